@@ -1,0 +1,129 @@
+#!/usr/bin/env node
+/** The command line: reads arguments, calls a verb, answers its exit code. */
+import { Command, CommanderError, Option } from "commander";
+import { type ConvertOptions, runCheck, runConvert } from "./convert-verb.ts";
+import { runDraftCoupon, runDraftPanel } from "./draft-verb.ts";
+import { runInspect } from "./inspect-verb.ts";
+import { cells, kerfMm, lengthMm, pitchMm, sizeMm } from "./options.ts";
+import { runProfiles } from "./profiles-verb.ts";
+import { EXIT } from "./report.ts";
+import { systemCode } from "./system-reason.ts";
+import { TOOL } from "./tool.ts";
+
+function makeProgram(answer: (code: number) => void): Command {
+  const program = new Command(TOOL.name)
+    .description("From a knotwork design to checked files for making it.")
+    .version(TOOL.version)
+    .showHelpAfterError("(--help shows what is allowed)")
+    .exitOverride();
+
+  program
+    .command("inspect")
+    .description("crossings, strands and their lengths, hand, faces, size, and a picture of the plan")
+    .argument("<design>", "a *.plait.json file")
+    .option("--pd", "add the planar diagram code")
+    .option("--json", "machine-readable, on standard output")
+    .action((design, options) => answer(runInspect(design, options)));
+
+  settings(program.command("convert").description("check a design and write its job folder"))
+    .requiredOption(
+      "--out <folder>",
+      "the job folder: new, empty, or an earlier job, which is replaced whole",
+    )
+    .option("--despite-checks", "write the files for the machine although a check failed")
+    .addOption(
+      new Option("--also <format...>", "further formats of the cut files").choices([
+        "dxf-r12",
+        "maker-model",
+      ]),
+    )
+    .action((design: string, options: ConvertOptions) => answer(runConvert(design, options)));
+
+  settings(program.command("check").description("the checks alone; nothing is written")).action(
+    (design, options) => answer(runCheck(design, options)),
+  );
+
+  program
+    .command("profiles")
+    .description("the craft profiles, or one with its numbers, their meaning and the cautions")
+    .argument("[name]", "a profile's name, or the path of your own")
+    .option("--json", "machine-readable, on standard output")
+    .action((name, options) => answer(runProfiles(name, options)));
+
+  const draft = program.command("draft").description("make a new design file, or the kerf test piece");
+  draft
+    .command("panel")
+    .description("a plain panel")
+    .argument("<cells>", "cells across and down, as 6x4", cells)
+    .option("--pitch <mm>", "between neighbouring cell centres", lengthMm, 16)
+    .option("--title <text>", "the design's name")
+    .addOption(new Option("--hand <hand>", "of the weave").choices(["Z", "S"]).default("Z"))
+    .option("--out <file>", "the new file (default: panel-6x4.plait.json and so on)")
+    .option("--json", "machine-readable, on standard output")
+    .action((size, options) => answer(runDraftPanel(size, options)));
+  draft
+    .command("coupon")
+    .description("a test piece to measure the kerf with")
+    .requiredOption("--profile <name>", "a profile's name, or the path of your own")
+    .requiredOption("--out <folder>", "the job folder")
+    .option("--json", "machine-readable, on standard output")
+    .action((options) => answer(runDraftCoupon(options)));
+  return program;
+}
+
+/** The options that `convert` and `check` share. */
+function settings(command: Command): Command {
+  return command
+    .argument("<design>", "a *.plait.json file")
+    .requiredOption("--profile <name>", "a profile's name, or the path of your own")
+    .option(
+      "--pitch <mm>",
+      "between neighbouring cell centres: 12, or 12x14; ribbon and gap grow with it",
+      pitchMm,
+    )
+    .option("--width <mm>", "of the ribbon", lengthMm)
+    .option("--gap <mm>", "of ground at each under-crossing", lengthMm)
+    .addOption(new Option("--corner <form>", "of the ribbon").choices(["pointed", "round"]))
+    .option("--size <WxH>", "mm that the finished piece is to fit into, as 300x200; scales the pitch", sizeMm)
+    .option("--stretch", "with --size: fill both sides exactly, by a stretched lattice")
+    .option("--kerf <mm>", "as you measured it on your machine and material", kerfMm)
+    .addOption(
+      new Option("--way <way>", "every ribbon piece its own inlay, or the knot as one").choices([
+        "pieces",
+        "laced",
+      ]),
+    )
+    .option("--json", "machine-readable, on standard output")
+    .hook("preAction", (_, action) => {
+      const { stretch, size } = action.opts();
+      if (stretch === true && size === undefined) action.error("error: --stretch needs --size WxH");
+    });
+}
+
+function main(): void {
+  // A reader that has seen enough (| head) is no fault.
+  process.stdout.on("error", (error) => {
+    if (systemCode(error) !== "EPIPE") throw error;
+    process.exit();
+  });
+  let code: number = EXIT.done;
+  try {
+    makeProgram((answered) => {
+      code = answered;
+    }).parse();
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      // Help and version are no errors; everything else that the parser refuses is bad usage.
+      code = error.exitCode === 0 ? EXIT.done : EXIT.badInput;
+    } else {
+      const message = error instanceof Error ? error.message : String(error);
+      process.stderr.write(
+        `error this is a fault of ours, not of your design: ${message}\nNothing was written. Please report it with the design file.\n`,
+      );
+      code = EXIT.ourFault;
+    }
+  }
+  process.exitCode = code;
+}
+
+main();

@@ -1,0 +1,50 @@
+/** The kerf test piece of a profile as the files of a job folder. */
+import { drawCoupon } from "../crafts/leather-inlay/coupon.ts";
+import { couponSheet } from "../crafts/leather-inlay/coupon-sheet.ts";
+import { writeJobSheetHtml } from "../formats/job-sheet-html.ts";
+import { boundsHeight, boundsWidth } from "../geometry/bounds.ts";
+import { drawingFiles, type JobFiles, numbersInWords, profileUsed, type TextFile } from "./job-files.ts";
+import type { JobManifest } from "./job-manifest.ts";
+import type { Profile } from "./profile.ts";
+
+export function makeCouponFiles(
+  profile: Profile,
+  tool: JobManifest["tool"],
+  sha256: (text: string) => string,
+): Pick<JobFiles, "files" | "manifest"> {
+  const drawing = drawCoupon([
+    `${profile.title}: kerf test piece. Unit: mm. Set no compensation on the machine.`,
+    ...profile.cautions,
+    profile.standingLine,
+  ]);
+  const planned = drawingFiles("coupon", drawing, "the test piece", []);
+  const sheetFile = { path: "job-sheet.html", kind: "sheet", purpose: "to print and take to the bench" };
+  const sheet = couponSheet(
+    drawing,
+    { ...profile, numbers: numbersInWords(profile) },
+    [...planned, sheetFile].map(({ path, purpose }) => ({ name: path, purpose })),
+    `${tool.name} ${tool.version} · profile ${profile.name}`,
+  );
+  const written = [
+    ...planned.map(({ content, ...file }) => ({ ...file, text: content() })),
+    { ...sheetFile, text: writeJobSheetHtml(sheet) },
+  ];
+  const manifest: JobManifest = {
+    plaitwrightJob: 1,
+    tool,
+    title: drawing.title,
+    profile: profileUsed(profile),
+    size: { width: boundsWidth(drawing.bounds), height: boundsHeight(drawing.bounds) },
+    counts: { pairs: drawing.layers.find(({ name }) => name === "POCKET")?.paths.length ?? 0 },
+    checks: [],
+    files: written.map(({ path, kind, purpose, text }) => ({ path, kind, purpose, sha256: sha256(text) })),
+    layers: drawing.layers.map(({ name, purpose, paths }) => ({ name, purpose, entities: paths.length })),
+    cautions: profile.cautions,
+    standingLine: profile.standingLine,
+  };
+  const files: TextFile[] = written.map(({ path, text }) => ({ path, content: text }));
+  return {
+    manifest,
+    files: [...files, { path: "job.json", content: `${JSON.stringify(manifest, null, 2)}\n` }],
+  };
+}

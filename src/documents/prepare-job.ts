@@ -1,0 +1,77 @@
+/** Design + profile + options -> a leather inlay job, everything measured and nothing written. */
+import { done, type Result } from "../base/fault.ts";
+import { type InlayJob, makeInlayJob } from "../crafts/leather-inlay/inlay-job.ts";
+import type { InlaySettings } from "../crafts/leather-inlay/settings.ts";
+import { diagramBounds } from "../diagram/move-diagram.ts";
+import { boundsHeight, boundsWidth } from "../geometry/bounds.ts";
+import { type Panel, parsePanel } from "../lattice/panel.ts";
+import type { Design } from "./design.ts";
+import { cornerOf, type Overrides, settleInlay } from "./job-settings.ts";
+import type { Profile } from "./profile.ts";
+import { type Woven, weavePanel } from "./woven-design.ts";
+
+export interface PreparedJob {
+  readonly title: string;
+  readonly settings: InlaySettings;
+  readonly corner: "pointed" | "round";
+  readonly woven: Woven;
+  readonly job: InlayJob;
+  readonly notes: readonly string[];
+}
+
+/** Faults: those of the panel (path ["panel"]) and of the settings. */
+export function prepareJob(
+  design: Design,
+  title: string,
+  profile: Profile,
+  overrides: Overrides,
+): Result<PreparedJob> {
+  const panel = parsePanel(design.panel, ["panel"]);
+  if (!panel.ok) return panel;
+  const corner = cornerOf(design, profile, overrides);
+  const settled = settleOnPanel(panel.value, design, profile, overrides, corner);
+  if (!settled.ok) return settled;
+  const { settings, woven } = settled.value;
+  const notes = machineNotes(profile, settings);
+  return done({
+    title,
+    settings,
+    corner,
+    woven,
+    notes,
+    job: makeInlayJob({ title, ...woven }, settings, notes),
+  });
+}
+
+function settleOnPanel(
+  panel: Panel,
+  design: Design,
+  profile: Profile,
+  overrides: Overrides,
+  corner: "pointed" | "round",
+): Result<{ settings: InlaySettings; woven: Woven }> {
+  const drawn = design.pitchMm;
+  const woven = weavePanel(panel, design.hand, { pitchMm: drawn, corner });
+  const box = diagramBounds(woven.diagram);
+  const extent = { width: boundsWidth(box) / drawn.across, height: boundsHeight(box) / drawn.down };
+  const settled = settleInlay(design, profile, overrides, extent);
+  if (!settled.ok) return settled;
+  const { pitchMm } = settled.value.ribbon;
+  const same = pitchMm.across === drawn.across && pitchMm.down === drawn.down;
+  return done({
+    settings: settled.value,
+    woven: same ? woven : weavePanel(panel, design.hand, { pitchMm, corner }),
+  });
+}
+
+/** What every machine file says at its head. */
+function machineNotes(profile: Profile, settings: InlaySettings): string[] {
+  return [
+    `${profile.title}. Unit: mm. The kerf of ${settings.kerfMm} mm is already taken into account: set no compensation on the machine.`,
+    settings.cutFace === "back"
+      ? "Mirrored: the leather lies with its face down."
+      : "Not mirrored: the leather lies with its face up.",
+    ...profile.cautions,
+    profile.standingLine,
+  ];
+}

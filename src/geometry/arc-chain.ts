@@ -1,0 +1,199 @@
+/**
+ * The one curve type: a chain of points, each with the bulge of the segment that leaves it
+ * (segment.ts). A closed chain's last vertex leads back to its first; the bulge of an open
+ * chain's last vertex is 0 and means nothing.
+ */
+import { InternalError } from "../base/internal-error.ts";
+import { SAME_POINT_MM } from "../base/tolerance.ts";
+import { type Bounds, mergeBounds } from "./bounds.ts";
+import { distance, type Point } from "./point.ts";
+import {
+  bowArea,
+  endDirection,
+  reverseSegment,
+  type Segment,
+  segmentBounds,
+  segmentLength,
+  segmentPart,
+  segmentPoint,
+  startDirection,
+} from "./segment.ts";
+
+export interface Vertex extends Point {
+  readonly bulge: number;
+}
+
+export interface ArcChain {
+  readonly closed: boolean;
+  readonly vertices: readonly Vertex[];
+}
+
+/** How many segments the chain has. */
+export function segmentCount({ closed, vertices }: ArcChain): number {
+  return closed ? vertices.length : Math.max(0, vertices.length - 1);
+}
+
+export function segmentsOf(chain: ArcChain): Segment[] {
+  const { vertices } = chain;
+  const count = segmentCount(chain);
+  const segments: Segment[] = [];
+  for (let i = 0; i < count; i++) {
+    const from = vertexAt(chain, i);
+    const to = vertexAt(chain, i + 1 === vertices.length ? 0 : i + 1);
+    segments.push({ from, to, bulge: from.bulge });
+  }
+  return segments;
+}
+
+/** A chain through segments that each begin where the one before ended. */
+export function chainOf(segments: readonly Segment[], closed: boolean): ArcChain {
+  const vertices: Vertex[] = segments.map(({ from, bulge }) => ({ x: from.x, y: from.y, bulge }));
+  const last = segments.at(-1);
+  if (!closed && last) vertices.push({ x: last.to.x, y: last.to.y, bulge: 0 });
+  return { closed, vertices };
+}
+
+/** A chain of straight lines through the points. */
+export function polyline(points: readonly Point[], closed: boolean): ArcChain {
+  return { closed, vertices: points.map(({ x, y }) => ({ x, y, bulge: 0 })) };
+}
+
+export function chainLength(chain: ArcChain): number {
+  let length = 0;
+  for (const segment of segmentsOf(chain)) length += segmentLength(segment);
+  return length;
+}
+
+/**
+ * Signed area of a closed chain, positive counter-clockwise: shoelace plus the bows of the
+ * arcs. For an open chain, the area swept as seen from the origin (twice-used by face walks).
+ */
+export function signedArea(chain: ArcChain): number {
+  let area = 0;
+  for (const segment of segmentsOf(chain)) {
+    const { from, to } = segment;
+    area += (from.x * to.y - from.y * to.x) / 2 + bowArea(segment);
+  }
+  return area;
+}
+
+export function chainBounds(chain: ArcChain): Bounds {
+  return mergeBounds(segmentsOf(chain).map(segmentBounds));
+}
+
+export function chainStart(chain: ArcChain): Vertex {
+  return vertexAt(chain, 0);
+}
+
+export function chainEnd(chain: ArcChain): Vertex {
+  return vertexAt(chain, chain.closed ? 0 : chain.vertices.length - 1);
+}
+
+/** The point `length` mm along the chain; held to its ends. */
+export function pointAtLength(chain: ArcChain, length: number): Point {
+  const place = placeAtLength(chain, length);
+  return segmentPoint(place.segment, place.t);
+}
+
+/** The segment, and the share of it, `length` mm along the chain; held to its ends. */
+export function placeAtLength(
+  chain: ArcChain,
+  length: number,
+): { readonly index: number; readonly segment: Segment; readonly t: number } {
+  const segments = segmentsOf(chain);
+  let rest = Math.max(0, length);
+  for (const [index, segment] of segments.entries()) {
+    const own = segmentLength(segment);
+    if (rest <= own || index === segments.length - 1)
+      return { index, segment, t: own === 0 ? 0 : Math.min(1, rest / own) };
+    rest -= own;
+  }
+  throw new InternalError("a chain without segments has no place along it");
+}
+
+/** The part of an open chain between two lengths along it, mm; `from` <= `to`. */
+export function chainPart(chain: ArcChain, from: number, to: number): ArcChain {
+  const start = placeAtLength(chain, from);
+  const end = placeAtLength(chain, to);
+  return chainBetween(chain, { index: start.index, t: start.t }, { index: end.index, t: end.t });
+}
+
+/** A place on a chain: a segment's number and the share of its length. */
+export interface ChainPlace {
+  readonly index: number;
+  readonly t: number;
+}
+
+/** The part of an open chain from one place to a later one; empty slivers at the ends are left out. */
+export function chainBetween(chain: ArcChain, from: ChainPlace, to: ChainPlace): ArcChain {
+  const parts: Segment[] = [];
+  for (const [index, segment] of segmentsOf(chain).entries()) {
+    if (index < from.index || index > to.index) continue;
+    const t0 = index === from.index ? from.t : 0;
+    const t1 = index === to.index ? to.t : 1;
+    const part = t0 === 0 && t1 === 1 ? segment : segmentPart(segment, t0, t1);
+    if (distance(part.from, part.to) > SAME_POINT_MM) parts.push(part);
+  }
+  return chainOf(parts, false);
+}
+
+/** The open chain cut in two at `length` mm. */
+export function splitChain(chain: ArcChain, length: number): readonly [ArcChain, ArcChain] {
+  return [chainPart(chain, 0, length), chainPart(chain, length, chainLength(chain))];
+}
+
+/** The same curve run the other way. */
+export function reverseChain(chain: ArcChain): ArcChain {
+  return chainOf(segmentsOf(chain).map(reverseSegment).reverse(), chain.closed);
+}
+
+/** Open chains run one after another; each begins where the one before ended. Touching ends become one vertex. */
+export function joinChains(chains: readonly ArcChain[], closed: boolean): ArcChain {
+  const segments = chains.flatMap(segmentsOf);
+  return chainOf(segments, closed);
+}
+
+/** The closed chain begun at its vertex number `first`. */
+export function restartChain(chain: ArcChain, first: number): ArcChain {
+  return {
+    closed: chain.closed,
+    vertices: [...chain.vertices.slice(first), ...chain.vertices.slice(0, first)],
+  };
+}
+
+/** Straight neighbours in one line become one segment; every other vertex stays. */
+export function mergeStraights(chain: ArcChain): ArcChain {
+  const segments = segmentsOf(chain);
+  const merged: Segment[] = [];
+  for (const segment of segments) {
+    const last = merged.at(-1);
+    if (last && inOneLine(last, segment)) {
+      merged[merged.length - 1] = { from: last.from, to: segment.to, bulge: 0 };
+    } else {
+      merged.push(segment);
+    }
+  }
+  const first = merged[0];
+  const last = merged.at(-1);
+  if (chain.closed && merged.length > 2 && first && last && inOneLine(last, first)) {
+    merged[0] = { from: last.from, to: first.to, bulge: 0 };
+    merged.pop();
+  }
+  return chainOf(merged, chain.closed);
+}
+
+function inOneLine(a: Segment, b: Segment): boolean {
+  if (a.bulge !== 0 || b.bulge !== 0) return false;
+  const u = endDirection(a);
+  const v = startDirection(b);
+  // Measured as the distance by which the joint strays from the line through the outer ends.
+  const off = Math.abs(u.x * v.y - u.y * v.x) * Math.min(segmentLength(a), segmentLength(b));
+  return off < SAME_POINT_MM / 1000 && u.x * v.x + u.y * v.y > 0;
+}
+
+/** The vertex at `index`; asking for one that is not there is a fault of ours. */
+export function vertexAt(chain: ArcChain, index: number): Vertex {
+  const vertex = chain.vertices[index];
+  if (!vertex) throw new InternalError(`no vertex ${index} in a chain of ${chain.vertices.length}`);
+  return vertex;
+}

@@ -1,0 +1,125 @@
+/** How far curves lie apart, exactly for lines and arcs; many curves through a spatial index. */
+import Flatbush from "flatbush";
+import type { ArcChain } from "./arc-chain.ts";
+import { segmentsOf } from "./arc-chain.ts";
+import { type Bounds, boundsGap, growBounds, mergeBounds } from "./bounds.ts";
+import { meet, nearestOn } from "./meet.ts";
+import { along, distance, minus, type Point, unit } from "./point.ts";
+import { arcOf, arcSpans, type Segment, segmentBounds } from "./segment.ts";
+import { sideOf } from "./side.ts";
+
+/** The nearest points of two curves and how far they lie apart, mm. */
+export interface Nearness {
+  readonly distance: number;
+  readonly onA: Point;
+  readonly onB: Point;
+}
+
+export function segmentNearness(a: Segment, b: Segment): Nearness {
+  if (a.bulge === 0 && b.bulge === 0) {
+    if (linesCross(a, b)) {
+      const crossing = meet(a, b);
+      if (crossing.kind !== "none" && crossing.at[0]) return together(crossing.at[0].point);
+    }
+  } else {
+    const shared = meet(a, b);
+    if (shared.kind !== "none" && shared.at[0]) return together(shared.at[0].point);
+  }
+  let best = nearer(fromA(a.from, b), fromA(a.to, b));
+  best = nearer(best, swapped(fromA(b.from, a)));
+  best = nearer(best, swapped(fromA(b.to, a)));
+  for (const point of innerCandidates(a, b)) best = nearer(best, fromA(point, b));
+  return best;
+}
+
+function linesCross(a: Segment, b: Segment): boolean {
+  return (
+    sideOf(a.from, a.to, b.from) !== sideOf(a.from, a.to, b.to) &&
+    sideOf(b.from, b.to, a.from) !== sideOf(b.from, b.to, a.to)
+  );
+}
+
+function together(point: Point): Nearness {
+  return { distance: 0, onA: point, onB: point };
+}
+
+function fromA(onA: Point, b: Segment): Nearness {
+  const onB = nearestOn(b, onA);
+  return { distance: distance(onA, onB), onA, onB };
+}
+
+function swapped({ distance: apart, onA, onB }: Nearness): Nearness {
+  return { distance: apart, onA: onB, onB: onA };
+}
+
+function nearer(a: Nearness, b: Nearness): Nearness {
+  return b.distance < a.distance ? b : a;
+}
+
+/** Points inside `a` where the distance to the carrier of `b` is least or greatest. */
+function innerCandidates(a: Segment, b: Segment): Point[] {
+  if (a.bulge === 0 && b.bulge === 0) return [];
+  if (a.bulge === 0) return [nearestOn(a, arcOf(b).centre)];
+  const { centre, radius } = arcOf(a);
+  const target = b.bulge === 0 ? nearestOn(b, centre) : arcOf(b).centre;
+  const direction = unit(minus(target, centre));
+  return [along(centre, direction, radius), along(centre, direction, -radius)].filter((point) =>
+    arcSpans(a, point),
+  );
+}
+
+/** A chain's segments with their boxes, made once for many questions. */
+export interface BoxedChain {
+  readonly segments: readonly Segment[];
+  readonly boxes: readonly Bounds[];
+  readonly bounds: Bounds;
+}
+
+export function boxChain(chain: ArcChain): BoxedChain {
+  const segments = segmentsOf(chain);
+  const boxes = segments.map(segmentBounds);
+  return { segments, boxes, bounds: mergeBounds(boxes) };
+}
+
+/** The nearest points of two chains, or undefined when they lie further apart than `within` mm. */
+export function chainNearness(a: BoxedChain, b: BoxedChain, within: number): Nearness | undefined {
+  let best: Nearness | undefined;
+  let limit = within;
+  if (boundsGap(a.bounds, b.bounds) > limit) return undefined;
+  for (let i = 0; i < a.segments.length; i++) {
+    const boxA = a.boxes[i];
+    const segmentA = a.segments[i];
+    if (!boxA || !segmentA || boundsGap(boxA, b.bounds) > limit) continue;
+    for (let j = 0; j < b.segments.length; j++) {
+      const boxB = b.boxes[j];
+      const segmentB = b.segments[j];
+      if (!boxB || !segmentB || boundsGap(boxA, boxB) > limit) continue;
+      const found = segmentNearness(segmentA, segmentB);
+      if (found.distance <= limit && (best === undefined || found.distance < best.distance)) {
+        best = found;
+        limit = found.distance;
+      }
+    }
+  }
+  return best;
+}
+
+/** Boxes in a static R-tree; answers which of them lie near a box. */
+export class BoxIndex {
+  readonly #tree: Flatbush | undefined;
+
+  constructor(boxes: readonly Bounds[]) {
+    // The library refuses an empty index.
+    if (boxes.length === 0) return;
+    const tree = new Flatbush(boxes.length);
+    for (const { minX, minY, maxX, maxY } of boxes) tree.add(minX, minY, maxX, maxY);
+    tree.finish();
+    this.#tree = tree;
+  }
+
+  /** The numbers of the boxes that come within `margin` mm of `box`. */
+  near(box: Bounds, margin: number): number[] {
+    const { minX, minY, maxX, maxY } = growBounds(box, margin);
+    return this.#tree?.search(minX, minY, maxX, maxY) ?? [];
+  }
+}

@@ -1,0 +1,46 @@
+/**
+ * A picture for people, in mm, y up: what a finished piece or a plan looks like. Neutral:
+ * a writer turns it into SVG.
+ */
+import type { ArcChain } from "../geometry/arc-chain.ts";
+import type { Bounds } from "../geometry/bounds.ts";
+import type { Point } from "../geometry/point.ts";
+
+export interface Picture {
+  readonly title: string;
+  /** What is to be seen, for those who cannot see it. */
+  readonly description: string;
+  /** What must be in view; dimensions and the ruler may lie outside and are made room for. */
+  readonly bounds: Bounds;
+  /** Drawn in this order. */
+  readonly items: readonly PictureItem[];
+}
+
+export type PictureItem =
+  | {
+      readonly kind: "area";
+      /** Closed outlines with their holes (even-odd). */
+      readonly chains: readonly ArcChain[];
+      readonly fill: string;
+      readonly edge?: { readonly colour: string; readonly widthMm: number };
+      readonly name?: string;
+    }
+  | {
+      readonly kind: "line";
+      readonly chains: readonly ArcChain[];
+      readonly colour: string;
+      readonly widthMm: number;
+      readonly dashed?: boolean;
+    }
+  /** A dimension line from one point to another, drawn `asideMm` to the left of that direction. */
+  | {
+      readonly kind: "dimension";
+      readonly from: Point;
+      readonly to: Point;
+      readonly asideMm: number;
+      readonly text: string;
+    }
+  /** A numbered ring round a place that a check speaks of. */
+  | { readonly kind: "place"; readonly at: Point; readonly text: string; readonly failed: boolean }
+  /** A scale bar, its left end at a point. */
+  | { readonly kind: "ruler"; readonly at: Point; readonly lengthMm: number };

@@ -1,0 +1,215 @@
+/**
+ * Diagram + width + gap -> ribbon pieces, built locally: from one under-crossing to the next a
+ * piece is its left edge, a cap, its right edge, a cap, where edges are the centreline moved
+ * out by half the width and caps are the over-strand's own edge moved out by the gap. Every
+ * curve is an exact arc chain, and the work is proportional to the crossings.
+ */
+import { SAME_POINT_MM } from "../base/tolerance.ts";
+import {
+  type CrossingId,
+  crossingOf,
+  edgeCurve,
+  type HalfEdge,
+  isOver,
+  type KnotDiagram,
+  nextSlot,
+  opposite,
+  twin,
+} from "../diagram/knot-diagram.ts";
+import { type Strands, strandWalk } from "../diagram/strands.ts";
+import {
+  type ArcChain,
+  chainBetween,
+  chainStart,
+  joinChains,
+  mergeStraights,
+  placeAtLength,
+  reverseChain,
+  segmentsOf,
+  signedArea,
+} from "../geometry/arc-chain.ts";
+import { type ChainMeet, firstMeet, isBefore, reversedPlace } from "../geometry/first-meet.ts";
+import { offsetWhole } from "../geometry/offset.ts";
+import type { Point } from "../geometry/point.ts";
+import { arcOf, segmentPoint } from "../geometry/segment.ts";
+
+/** A region with holes: the outline runs counter-clockwise, the holes clockwise. */
+export interface Shape {
+  readonly outline: ArcChain;
+  readonly holes: readonly ArcChain[];
+}
+
+export interface RibbonPiece extends Shape {
+  readonly strand: number;
+  /** From under-crossing to under-crossing; closed for a strand that never passes under. */
+  readonly centreline: ArcChain;
+  /** The crossings at whose over-strands the piece begins and ends. */
+  readonly ends: readonly CrossingId[];
+  /** The crossings it passes over. */
+  readonly over: readonly CrossingId[];
+}
+
+/** Why a piece has no sound outline, and where. */
+export type RibbonTrouble =
+  | { readonly kind: "bend-too-tight"; readonly at: Point; readonly radiusMm: number }
+  /** Two edges that should bound the piece do not meet: it is too wide for the room it has. */
+  | { readonly kind: "too-wide"; readonly at: Point };
+
+export interface Ribbons {
+  readonly widthMm: number;
+  readonly gapMm: number;
+  readonly pieces: readonly RibbonPiece[];
+  readonly troubles: readonly RibbonTrouble[];
+}
+
+export interface RibbonSize {
+  readonly widthMm: number;
+  /** mm of ground between an under-strand's end and the edge of the strand that passes over it. */
+  readonly gapMm: number;
+}
+
+export function makeRibbons(diagram: KnotDiagram, strands: Strands, size: RibbonSize): Ribbons {
+  const pieces: RibbonPiece[] = [];
+  const troubles: RibbonTrouble[] = [];
+  const add = (built: RibbonPiece | RibbonTrouble) => {
+    if ("kind" in built) troubles.push(built);
+    else pieces.push(built);
+  };
+  for (const [strand, first] of strands.first.entries()) {
+    const halves = [...strandWalk(diagram, first)];
+    const start = halves.findIndex((half) => !isOver(diagram, half));
+    if (start < 0) {
+      const centreline = mergeStraights(
+        joinChains(
+          halves.map((half) => edgeCurve(diagram, half)),
+          true,
+        ),
+      );
+      add(closedPiece(strand, centreline, halves.map(crossingOf), size.widthMm));
+      continue;
+    }
+    let run: HalfEdge[] = [];
+    for (const half of [...halves.slice(start), ...halves.slice(0, start)]) {
+      run.push(half);
+      if (isOver(diagram, twin(diagram, half))) continue;
+      add(openPiece(diagram, strand, run, size));
+      run = [];
+    }
+  }
+  for (const [i, loop] of diagram.loops.entries())
+    add(closedPiece(strands.first.length + i, loop, [], size.widthMm));
+  return { ...size, pieces, troubles };
+}
+
+/** A strand that never passes under: a band between its two edges. */
+export function closedPiece(
+  strand: number,
+  centreline: ArcChain,
+  over: readonly CrossingId[],
+  widthMm: number,
+): RibbonPiece | RibbonTrouble {
+  const trouble = tightBend(centreline, widthMm);
+  if (trouble) return trouble;
+  const ccw = signedArea(centreline) > 0 ? centreline : reverseChain(centreline);
+  const inner = offsetWhole(ccw, widthMm / 2, "pointed");
+  const outline = offsetWhole(ccw, -widthMm / 2, "pointed");
+  if (!inner || !outline) return { kind: "too-wide", at: chainStart(centreline) };
+  return { strand, centreline, ends: [], over, outline, holes: [reverseChain(inner)] };
+}
+
+function openPiece(
+  diagram: KnotDiagram,
+  strand: number,
+  run: readonly HalfEdge[],
+  size: RibbonSize,
+): RibbonPiece | RibbonTrouble {
+  const first = run[0] ?? -1;
+  const last = twin(diagram, run.at(-1) ?? -1);
+  const curves = run.map((half) => edgeCurve(diagram, half));
+  const centreline = mergeStraights(joinChains(curves, false));
+  const trouble = tightBend(centreline, size.widthMm);
+  if (trouble) return trouble;
+  const right = offsetWhole(centreline, -size.widthMm / 2, "pointed");
+  const left = offsetWhole(centreline, size.widthMm / 2, "pointed");
+  const startCap = capBeyond(diagram, first, size);
+  const endCap = capBeyond(diagram, last, size);
+  const outline = right && left && startCap && endCap && closeOutline(right, left, startCap, endCap);
+  if (!outline) return { kind: "too-wide", at: middleOf(centreline) };
+  return {
+    strand,
+    centreline,
+    ends: [crossingOf(first), crossingOf(last)],
+    over: run.slice(1).map(crossingOf),
+    outline,
+    holes: [],
+  };
+}
+
+/** Right edge forward, end cap, left edge back, start cap: counter-clockwise. */
+function closeOutline(
+  right: ArcChain,
+  left: ArcChain,
+  startCap: ArcChain,
+  endCap: ArcChain,
+): ArcChain | undefined {
+  const rightBack = reverseChain(right);
+  const leftBack = reverseChain(left);
+  const rightStart = firstMeet(right, startCap);
+  const leftStart = firstMeet(left, startCap);
+  const rightEnd = firstMeet(rightBack, endCap);
+  const leftEnd = firstMeet(leftBack, endCap);
+  if (!rightStart || !leftStart || !rightEnd || !leftEnd) return undefined;
+  const rightPart = partBetween(right, rightStart, reversedPlace(right, rightEnd.onA));
+  const leftPart = partBetween(leftBack, leftEnd, reversedPlace(left, leftStart.onA));
+  // Caps run from the right of someone who walks out of the crossing to the left.
+  const atEnd = capBetween(endCap, leftEnd, rightEnd);
+  const atStart = capBetween(startCap, rightStart, leftStart);
+  if (!rightPart || !leftPart || !atEnd || !atStart) return undefined;
+  return mergeStraights(joinChains([rightPart, reverseChain(atEnd), leftPart, reverseChain(atStart)], true));
+}
+
+function partBetween(
+  chain: ArcChain,
+  from: ChainMeet,
+  to: { index: number; t: number },
+): ArcChain | undefined {
+  return isBefore(from.onA, to) ? chainBetween(chain, from.onA, to) : undefined;
+}
+
+function capBetween(cap: ArcChain, from: ChainMeet, to: ChainMeet): ArcChain | undefined {
+  return isBefore(from.onB, to.onB) ? chainBetween(cap, from.onB, to.onB) : undefined;
+}
+
+/**
+ * The line at which the under-strand that leaves a crossing by `half` begins: the edge of the
+ * over-strand on that side, moved out by the gap; from right to left as seen walking out.
+ */
+function capBeyond(diagram: KnotDiagram, half: HalfEdge, size: RibbonSize): ArcChain | undefined {
+  const reach = 3 * size.widthMm + size.gapMm;
+  const ahead = croppedStart(edgeCurve(diagram, nextSlot(half, 1)), reach);
+  const behind = croppedStart(edgeCurve(diagram, opposite(nextSlot(half, 1))), reach);
+  const over = mergeStraights(joinChains([reverseChain(behind), ahead], false));
+  return offsetWhole(over, -(size.widthMm / 2 + size.gapMm), "pointed");
+}
+
+function croppedStart(chain: ArcChain, length: number): ArcChain {
+  const end = placeAtLength(chain, length);
+  return chainBetween(chain, { index: 0, t: 0 }, { index: end.index, t: end.t });
+}
+
+/** The first arc that turns so tightly that the inner edge would vanish. */
+export function tightBend(centreline: ArcChain, widthMm: number): RibbonTrouble | undefined {
+  for (const segment of segmentsOf(centreline)) {
+    if (segment.bulge === 0) continue;
+    const { radius } = arcOf(segment);
+    if (radius <= widthMm / 2 + SAME_POINT_MM)
+      return { kind: "bend-too-tight", at: segmentPoint(segment, 0.5), radiusMm: radius };
+  }
+  return undefined;
+}
+
+function middleOf(chain: ArcChain): Point {
+  const segments = segmentsOf(chain);
+  const middle = segments[Math.floor(segments.length / 2)];
+  return middle ? segmentPoint(middle, 0.5) : chainStart(chain);
+}
