@@ -10,7 +10,6 @@ import { distance, type Point } from "./point.ts";
 import {
   bowArea,
   endDirection,
-  reverseSegment,
   type Segment,
   segmentBounds,
   segmentLength,
@@ -126,15 +125,20 @@ export interface ChainPlace {
 
 /** The part of an open chain from one place to a later one; empty slivers at the ends are left out. */
 export function chainBetween(chain: ArcChain, from: ChainPlace, to: ChainPlace): ArcChain {
-  const parts: Segment[] = [];
-  for (const [index, segment] of segmentsOf(chain).entries()) {
-    if (index < from.index || index > to.index) continue;
+  const vertices: Vertex[] = [];
+  let end: Point | undefined;
+  for (let index = from.index; index <= to.index; index++) {
+    const start = vertexAt(chain, index);
+    const whole = { from: start, to: vertexAt(chain, index + 1), bulge: start.bulge };
     const t0 = index === from.index ? from.t : 0;
     const t1 = index === to.index ? to.t : 1;
-    const part = t0 === 0 && t1 === 1 ? segment : segmentPart(segment, t0, t1);
-    if (distance(part.from, part.to) > SAME_POINT_MM) parts.push(part);
+    const part = t0 === 0 && t1 === 1 ? whole : segmentPart(whole, t0, t1);
+    if (distance(part.from, part.to) <= SAME_POINT_MM) continue;
+    vertices.push(part === whole ? start : { x: part.from.x, y: part.from.y, bulge: part.bulge });
+    end = part.to;
   }
-  return chainOf(parts, false);
+  if (end) vertices.push({ x: end.x, y: end.y, bulge: 0 });
+  return { closed: false, vertices };
 }
 
 /** The open chain cut in two at `length` mm. */
@@ -143,14 +147,30 @@ export function splitChain(chain: ArcChain, length: number): readonly [ArcChain,
 }
 
 /** The same curve run the other way. */
-export function reverseChain(chain: ArcChain): ArcChain {
-  return chainOf(segmentsOf(chain).map(reverseSegment).reverse(), chain.closed);
+export function reverseChain({ closed, vertices }: ArcChain): ArcChain {
+  const last = vertices.length - 1;
+  const reversed: Vertex[] = [];
+  for (let i = last; i >= 0; i--) {
+    const { x, y } = vertices[i] ?? ORIGIN;
+    // The segment that leaves a vertex now is the one that led to it.
+    const bulge = vertices[i === 0 ? (closed ? last : -1) : i - 1]?.bulge ?? 0;
+    reversed.push({ x, y, bulge: bulge === 0 ? 0 : -bulge });
+  }
+  return { closed, vertices: reversed };
 }
 
-/** Open chains run one after another; each begins where the one before ended. Touching ends become one vertex. */
+const ORIGIN: Point = { x: 0, y: 0 };
+
+/** Open chains run one after another; each begins where the one before ended. */
 export function joinChains(chains: readonly ArcChain[], closed: boolean): ArcChain {
-  const segments = chains.flatMap(segmentsOf);
-  return chainOf(segments, closed);
+  const vertices: Vertex[] = [];
+  let end: Vertex | undefined;
+  for (const chain of chains) {
+    for (let i = 0; i < chain.vertices.length - 1; i++) vertices.push(vertexAt(chain, i));
+    if (chain.vertices.length > 1) end = chainEnd(chain);
+  }
+  if (!closed && end) vertices.push(end);
+  return { closed, vertices };
 }
 
 /** The closed chain begun at its vertex number `first`. */
@@ -163,6 +183,7 @@ export function restartChain(chain: ArcChain, first: number): ArcChain {
 
 /** Straight neighbours in one line become one segment; every other vertex stays. */
 export function mergeStraights(chain: ArcChain): ArcChain {
+  if (segmentCount(chain) < 2) return chain;
   const segments = segmentsOf(chain);
   const merged: Segment[] = [];
   for (const segment of segments) {

@@ -3,7 +3,7 @@ import Flatbush from "flatbush";
 import type { ArcChain } from "./arc-chain.ts";
 import { segmentsOf } from "./arc-chain.ts";
 import { type Bounds, boundsGap, growBounds, mergeBounds } from "./bounds.ts";
-import { meet, nearestOn } from "./meet.ts";
+import { meet, nearestOn, squaredToLine } from "./meet.ts";
 import { along, distance, minus, type Point, unit } from "./point.ts";
 import { arcOf, arcSpans, type Segment, segmentBounds } from "./segment.ts";
 import { sideOf } from "./side.ts";
@@ -16,20 +16,30 @@ export interface Nearness {
 }
 
 export function segmentNearness(a: Segment, b: Segment): Nearness {
-  if (a.bulge === 0 && b.bulge === 0) {
-    if (linesCross(a, b)) {
-      const crossing = meet(a, b);
-      if (crossing.kind !== "none" && crossing.at[0]) return together(crossing.at[0].point);
-    }
-  } else {
-    const shared = meet(a, b);
-    if (shared.kind !== "none" && shared.at[0]) return together(shared.at[0].point);
-  }
+  if (a.bulge === 0 && b.bulge === 0) return lineNearness(a, b);
+  const shared = meet(a, b);
+  if (shared.kind !== "none" && shared.at[0]) return together(shared.at[0].point);
   let best = nearer(fromA(a.from, b), fromA(a.to, b));
   best = nearer(best, swapped(fromA(b.from, a)));
   best = nearer(best, swapped(fromA(b.to, a)));
   for (const point of innerCandidates(a, b)) best = nearer(best, fromA(point, b));
   return best;
+}
+
+/** Straight segments that do not cross are nearest at one of their four ends. */
+function lineNearness(a: Segment, b: Segment): Nearness {
+  if (linesCross(a, b)) {
+    const crossing = meet(a, b);
+    if (crossing.kind !== "none" && crossing.at[0]) return together(crossing.at[0].point);
+  }
+  const fromStart = squaredToLine(a.from, b.from, b.to);
+  const fromEnd = squaredToLine(a.to, b.from, b.to);
+  const toStart = squaredToLine(b.from, a.from, a.to);
+  const toEnd = squaredToLine(b.to, a.from, a.to);
+  const least = Math.min(fromStart, fromEnd, toStart, toEnd);
+  if (least === fromStart) return fromA(a.from, b);
+  if (least === fromEnd) return fromA(a.to, b);
+  return swapped(fromA(least === toStart ? b.from : b.to, a));
 }
 
 function linesCross(a: Segment, b: Segment): boolean {
@@ -58,7 +68,6 @@ function nearer(a: Nearness, b: Nearness): Nearness {
 
 /** Points inside `a` where the distance to the carrier of `b` is least or greatest. */
 function innerCandidates(a: Segment, b: Segment): Point[] {
-  if (a.bulge === 0 && b.bulge === 0) return [];
   if (a.bulge === 0) return [nearestOn(a, arcOf(b).centre)];
   const { centre, radius } = arcOf(a);
   const target = b.bulge === 0 ? nearestOn(b, centre) : arcOf(b).centre;

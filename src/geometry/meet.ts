@@ -45,19 +45,23 @@ export function meet(a: Segment, b: Segment): Meet {
 }
 
 function meetLines(a: Segment, b: Segment): Meet {
+  const apart =
+    sideOf(a.from, a.to, b.from) * sideOf(a.from, a.to, b.to) > 0 ||
+    sideOf(b.from, b.to, a.from) * sideOf(b.from, b.to, a.to) > 0;
+  if (!apart) {
+    const u = minus(a.to, a.from);
+    const v = minus(b.to, b.from);
+    const onA = cross(minus(b.from, a.from), v) / cross(u, v);
+    const point = along(a.from, u, onA);
+    // Lines in one direction have no such point (NaN, or far away); they are looked at below.
+    if (onA > 0 && onA < 1 && !atEnd(a, point) && !atEnd(b, point) && onSegment(b, point))
+      return { kind: "cross", at: [{ point, onA, onB: shareAt(b, point) }] };
+  }
   const touching = endsOn(a, b);
   if (touching.length > 1 && farApart(touching)) return meetAlong(a, b);
   const first = touching[0];
-  if (first) return { kind: "touch", at: [{ point: first, onA: shareAt(a, first), onB: shareAt(b, first) }] };
-  const apart =
-    sideOf(a.from, a.to, b.from) === sideOf(a.from, a.to, b.to) ||
-    sideOf(b.from, b.to, a.from) === sideOf(b.from, b.to, a.to);
-  if (apart) return NONE;
-  const u = minus(a.to, a.from);
-  const v = minus(b.to, b.from);
-  const onA = cross(minus(b.from, a.from), v) / cross(u, v);
-  const point = along(a.from, u, onA);
-  return { kind: "cross", at: [{ point, onA, onB: shareAt(b, point) }] };
+  if (!first) return NONE;
+  return { kind: "touch", at: [{ point: first, onA: shareAt(a, first), onB: shareAt(b, first) }] };
 }
 
 /** Both lie on one line or one circle: they share a stretch, an end, or nothing. */
@@ -136,7 +140,21 @@ function atEnd({ from, to }: Segment, point: Point): boolean {
 }
 
 function onSegment(segment: Segment, point: Point): boolean {
+  if (segment.bulge === 0)
+    return squaredToLine(point, segment.from, segment.to) <= SAME_POINT_MM * SAME_POINT_MM;
   return distance(nearestOn(segment, point), point) <= SAME_POINT_MM;
+}
+
+/** The squared distance from a point to the straight segment between two others. */
+export function squaredToLine(point: Point, from: Point, to: Point): number {
+  const dx = to.x - from.x;
+  const dy = to.y - from.y;
+  const squared = dx * dx + dy * dy;
+  const along = (point.x - from.x) * dx + (point.y - from.y) * dy;
+  const t = squared === 0 || along <= 0 ? 0 : along >= squared ? 1 : along / squared;
+  const offX = point.x - from.x - dx * t;
+  const offY = point.y - from.y - dy * t;
+  return offX * offX + offY * offY;
 }
 
 /** The point of the segment nearest to `point`. */

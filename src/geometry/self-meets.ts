@@ -1,10 +1,10 @@
 /** Where a chain meets itself, other than at the joints of neighbours. */
-import { SAME_POINT_MM } from "../base/tolerance.ts";
+import { SAME_DIRECTION_RAD, SAME_POINT_MM } from "../base/tolerance.ts";
 import { boundsGap } from "./bounds.ts";
 import { BoxIndex } from "./distance.ts";
 import { meet } from "./meet.ts";
-import { distance, type Point } from "./point.ts";
-import { type Segment, segmentBounds } from "./segment.ts";
+import { distance, type Point, turnBetween } from "./point.ts";
+import { endDirection, type Segment, segmentBounds, startDirection } from "./segment.ts";
 
 /** One segment's part in a meeting point; the point's number tells which parts belong together. */
 export interface SelfMeet {
@@ -26,7 +26,7 @@ export function selfMeets(segments: readonly Segment[], closed: boolean): SelfMe
   for (const [i, j] of candidatePairs(segments)) {
     const a = segments[i];
     const b = segments[j];
-    if (!a || !b) continue;
+    if (!a || !b || meetOnlyAtJoint(i, j, a, b)) continue;
     const found = meet(a, b);
     if (found.kind === "none") continue;
     const joint = sharedJoint(i, j, segments, closed);
@@ -41,6 +41,17 @@ export function selfMeets(segments: readonly Segment[], closed: boolean): SelfMe
     }
   }
   return withoutRepeats(meets);
+}
+
+/**
+ * Neighbours that run smoothly on, and straight neighbours that turn, share their joint and
+ * nothing else: tangent circles, and lines in different directions, have one common point.
+ */
+function meetOnlyAtJoint(i: number, j: number, a: Segment, b: Segment): boolean {
+  if (j !== i + 1) return false;
+  const turn = Math.abs(turnBetween(endDirection(a), startDirection(b)));
+  if (turn <= SAME_DIRECTION_RAD) return true;
+  return a.bulge === 0 && b.bulge === 0 && turn < Math.PI - SAME_DIRECTION_RAD;
 }
 
 function* candidatePairs(segments: readonly Segment[]): Iterable<readonly [number, number]> {
