@@ -63,8 +63,9 @@ function result(
   fails: boolean,
   remedies: (worst: number) => readonly Remedy[],
 ): CheckResult {
-  const worstFirst = [...found.short].sort((a, b) =>
-    sense === "least" ? a.value - b.value : b.value - a.value,
+  const towards = sense === "least" ? 1 : -1;
+  const worstFirst = found.short.toSorted(
+    (a, b) => towards * (steps(a.value) - steps(b.value)) || steps(a.at.x - b.at.x) || steps(a.at.y - b.at.y),
   );
   return {
     rule,
@@ -79,6 +80,11 @@ function result(
     remedies: fails ? remedies(found.worst ?? 0) : [],
     note,
   };
+}
+
+/** Values that differ by rounding noise count as equal, so that places come in a steady order. */
+function steps(value: number): number {
+  return Math.round(value / LIMIT_SLACK_MM);
 }
 
 /** Collects measured values for a rule whose limit is a least. */

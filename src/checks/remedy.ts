@@ -13,7 +13,7 @@ export interface RibbonSetting {
 }
 
 /** More than this and a remedy is no help: nobody makes the piece four times as large. */
-const MOST_GROWTH = 4;
+export const MOST_GROWTH = 4;
 
 /** The whole lattice grown by `factor`, or nothing where that is out of proportion. */
 export function growPitch(setting: RibbonSetting, factor: number): Remedy[] {
@@ -49,6 +49,11 @@ export function narrowRibbon(widthMm: number): Remedy[] {
 export function widenRibbon(widthMm: number): Remedy[] {
   const value = roundUp(widthMm, 2);
   return [{ change: "width", value, text: `ribbon width ${formatNumber(value, 2)} mm` }];
+}
+
+export function narrowGap(gapMm: number): Remedy[] {
+  const value = roundDown(gapMm, 2);
+  return value > 0 ? [{ change: "gap", value, text: `gap ${formatNumber(value, 2)} mm` }] : [];
 }
 
 export function widenGap(gapMm: number): Remedy[] {

@@ -4,7 +4,7 @@
  */
 import type { ArcChain } from "../geometry/arc-chain.ts";
 import { boundsGap } from "../geometry/bounds.ts";
-import { type BoxedChain, BoxIndex, boxChain, segmentNearness } from "../geometry/distance.ts";
+import { type BoxedChain, BoxIndex, boxChain, segmentNearness, surelyApart } from "../geometry/distance.ts";
 import { between, distance, dot, leftOf, minus, type Point, unit } from "../geometry/point.ts";
 import { directionAt, type Segment, shareAt } from "../geometry/segment.ts";
 import { type Finding, LeastFinder } from "./judge.ts";
@@ -94,6 +94,7 @@ class SpacingMeasure {
         const boxB = b.boxes[j];
         const segmentB = b.segments[j];
         if (!boxB || !segmentB || boundsGap(boxA, boxB) > this.within) continue;
+        if (surelyApart(segmentA, segmentB, this.within)) continue;
         const found = segmentNearness(segmentA, segmentB);
         if (found.distance > this.within) continue;
         const at = between(found.onA, found.onB, 0.5);
@@ -122,6 +123,7 @@ class SpacingMeasure {
         const boxB = chain.boxes[j];
         const b = chain.segments[j];
         if (!boxB || !b || (i === 0 && j === count - 1) || boundsGap(boxA, boxB) > this.within) continue;
+        if (surelyApart(a, b, this.within)) continue;
         const found = segmentNearness(a, b);
         if (nearest && found.distance >= nearest.value) continue;
         if (found.distance > this.within || !facesOut(a, found.onA, found.onB)) continue;

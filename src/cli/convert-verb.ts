@@ -119,7 +119,7 @@ function printHead({ prepared: { title, job, settings } }: Prepared): void {
       : `${formatMm(pitchMm.across)} × ${formatMm(pitchMm.down)}`;
   print(pc.bold(title));
   print(
-    `  finished ${formatMm(job.size.width)} × ${formatMm(job.size.height)}, pitch ${pitch}, ribbon ${formatMm(widthMm)}, gap ${formatMm(gapMm)}, ${job.parts.parts.length} parts`,
+    `  finished ${formatMm(job.size.width)} × ${formatMm(job.size.height)}, pitch ${pitch}, ribbon ${formatMm(widthMm)}, gap ${formatMm(gapMm)}, ${job.parts.parts.length} ${job.parts.parts.length === 1 ? "part" : "parts"}`,
   );
 }
 

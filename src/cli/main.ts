@@ -81,8 +81,8 @@ function settings(command: Command): Command {
       "between neighbouring cell centres: 12, or 12x14; ribbon and gap grow with it",
       pitchMm,
     )
-    .option("--width <mm>", "of the ribbon", lengthMm)
-    .option("--gap <mm>", "of ground at each under-crossing", lengthMm)
+    .option("--width <mm>", "of the ribbon; it then does not grow with the pitch", lengthMm)
+    .option("--gap <mm>", "of ground at each under-crossing; it then does not grow with the pitch", lengthMm)
     .addOption(new Option("--corner <form>", "of the ribbon").choices(["pointed", "round"]))
     .option("--size <WxH>", "mm that the finished piece is to fit into, as 300x200; scales the pitch", sizeMm)
     .option("--stretch", "with --size: fill both sides exactly, by a stretched lattice")

@@ -6,12 +6,15 @@
  * looking a bounded number of cuts ahead. Closed paths begin at their vertex nearest to where
  * the last cut ended.
  */
+import { groupBy } from "../base/group-by.ts";
+import { SAME_POINT_MM } from "../base/tolerance.ts";
 import { type ArcChain, chainEnd, chainStart, restartChain } from "../geometry/arc-chain.ts";
 import { boundsOf } from "../geometry/bounds.ts";
 import { distance, type Point } from "../geometry/point.ts";
 
 export interface Cut {
-  readonly chain: ArcChain;
+  /** Made one after another: a single path, or the strokes of one label. */
+  readonly chains: readonly ArcChain[];
   /** How many other paths lie round it: deeper ones are cut first. */
   readonly depth: number;
 }
@@ -20,12 +23,14 @@ export interface Cut {
 export function orderCuts(cuts: readonly Cut[], from: Point): ArcChain[] {
   const ordered: ArcChain[] = [];
   let at = from;
-  for (const depth of [...new Set(cuts.map((cut) => cut.depth))].sort((a, b) => b - a)) {
-    const group = cuts.filter((cut) => cut.depth === depth).map((cut) => cut.chain);
-    for (const chain of shortened(alongHilbert(group), at)) {
-      const next = chain.closed ? restartChain(chain, nearestVertex(chain, at)) : chain;
-      ordered.push(next);
-      at = chainEnd(next);
+  const byDepth = groupBy(cuts, (cut) => cut.depth);
+  for (const [, group] of [...byDepth].sort(([a], [b]) => b - a)) {
+    for (const { chains } of shortened(alongHilbert(group), at)) {
+      for (const chain of chains) {
+        const next = chain.closed ? restartChain(chain, nearestVertex(chain, at)) : chain;
+        ordered.push(next);
+        at = chainEnd(next);
+      }
     }
   }
   return ordered;
@@ -58,17 +63,21 @@ function nearestVertex(chain: ArcChain, to: Point): number {
 /** Cells along each side of the Hilbert square: 2 to the power of this. */
 const HILBERT_ORDER = 16;
 
-function alongHilbert(chains: readonly ArcChain[]): ArcChain[] {
-  const box = boundsOf(chains.map(chainStart));
-  const size = Math.max(box.maxX - box.minX, box.maxY - box.minY, 1e-9);
+function alongHilbert(cuts: readonly Cut[]): Cut[] {
+  const box = boundsOf(cuts.map(startOf));
+  const size = Math.max(box.maxX - box.minX, box.maxY - box.minY, SAME_POINT_MM);
   const cells = 2 ** HILBERT_ORDER - 1;
-  const keyed = chains.map((chain, i) => {
-    const { x, y } = chainStart(chain);
+  const keyed = cuts.map((cut, i) => {
+    const { x, y } = startOf(cut);
     const column = Math.floor(((x - box.minX) / size) * cells);
     const row = Math.floor(((y - box.minY) / size) * cells);
-    return { chain, i, key: hilbertIndex(column, row) };
+    return { cut, i, key: hilbertIndex(column, row) };
   });
-  return keyed.sort((a, b) => a.key - b.key || a.i - b.i).map(({ chain }) => chain);
+  return keyed.sort((a, b) => a.key - b.key || a.i - b.i).map(({ cut }) => cut);
+}
+
+function startOf({ chains }: Cut): Point {
+  return chains[0] ? chainStart(chains[0]) : { x: 0, y: 0 };
 }
 
 /** The place of a cell along the Hilbert curve (Hilbert 1891; the usual bitwise walk). */
@@ -96,25 +105,35 @@ const LOOK_AHEAD = 40;
 const SWEEPS = 3;
 
 /** Two-opt in a window: turning the stretch i+1..j round pays when its two ends get nearer. */
-function shortened(chains: readonly ArcChain[], from: Point): ArcChain[] {
-  const order = [...chains];
-  const at = (i: number) => {
-    const chain = order[i];
-    return i < 0 || !chain ? from : chainStart(chain);
+function shortened(cuts: readonly Cut[], from: Point): Cut[] {
+  const order = [...cuts];
+  // Places 1.. are the cuts' starts, place 0 the machine's.
+  const places = [from, ...order.map(startOf)];
+  const apart = (i: number, j: number) => {
+    const a = places[i];
+    const b = places[j];
+    return a && b ? distance(a, b) : 0;
   };
   for (let sweep = 0; sweep < SWEEPS; sweep++) {
     let gained = false;
-    for (let i = -1; i < order.length - 2; i++) {
-      for (let j = i + 2; j < Math.min(order.length, i + LOOK_AHEAD); j++) {
-        const closing = j + 1 < order.length;
-        const now = distance(at(i), at(i + 1)) + (closing ? distance(at(j), at(j + 1)) : 0);
-        const turned = distance(at(i), at(j)) + (closing ? distance(at(i + 1), at(j + 1)) : 0);
-        if (turned >= now - 1e-9) continue;
-        order.splice(i + 1, j - i, ...order.slice(i + 1, j + 1).reverse());
+    for (let i = 0; i < places.length - 2; i++) {
+      let step = apart(i, i + 1);
+      for (let j = i + 2; j < Math.min(places.length, i + LOOK_AHEAD); j++) {
+        const toStart = apart(i, j);
+        const gain = step + apart(j, j + 1) - toStart - (j + 1 < places.length ? apart(i + 1, j + 1) : 0);
+        if (gain <= SAME_POINT_MM) continue;
+        reverseBetween(places, i + 1, j);
+        reverseBetween(order, i, j - 1);
+        step = apart(i, i + 1);
         gained = true;
       }
     }
     if (!gained) break;
   }
   return order;
+}
+
+function reverseBetween<T>(list: T[], from: number, to: number): void {
+  const turned = list.slice(from, to + 1).reverse();
+  for (const [offset, item] of turned.entries()) list[from + offset] = item;
 }

@@ -68,6 +68,11 @@ export function isOver(diagram: KnotDiagram, half: HalfEdge): boolean {
   return (half & 1) === diagram.over[half >> 2];
 }
 
+/** Whether the edge is the straight line between its crossings. */
+export function isStraightEdge(diagram: KnotDiagram, half: HalfEdge): boolean {
+  return !diagram.curves.has(half) && !diagram.curves.has(twin(diagram, half));
+}
+
 /** The curve of the edge, from this half-edge's crossing to its twin's. */
 export function edgeCurve(diagram: KnotDiagram, half: HalfEdge): ArcChain {
   const own = diagram.curves.get(half);

@@ -56,6 +56,7 @@ function numberOf(value: Remedy["value"]): number {
 function pairOf(value: Remedy["value"]): readonly [number, number] {
   if (typeof value === "number") return [value, value];
   const [first, second] = typeof value === "string" ? value.split("x").map(Number) : value;
-  if (first === undefined || second === undefined) throw new InternalError(`two numbers are wanted, not ${value}`);
+  if (first === undefined || second === undefined)
+    throw new InternalError(`two numbers are wanted, not ${value}`);
   return [first, second];
 }

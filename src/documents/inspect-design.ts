@@ -13,8 +13,8 @@ import { type PictureMark, panelPicture } from "../lattice/panel-picture.ts";
 import type { Design } from "./design.ts";
 import { type Woven, weavePanel } from "./woven-design.ts";
 
-/** As wide as DESIGN's own example draws it: 4.2 mm at a pitch of 12 mm. */
-const RIBBON_PER_PITCH = 0.35;
+/** Where the design gives no width, a profile will: this is what the inlay's profile takes. */
+const RIBBON_PER_PITCH = 0.3;
 
 export interface Inspection {
   readonly crossings: number;

@@ -11,7 +11,9 @@ export function placePanelFaults(faults: readonly Fault[], text: string, file: s
   const json = parseJson(text, file);
   if (!json.ok) return [...faults];
   return faults.map((fault) => {
-    const { path = [] } = fault;
+    const { path } = fault;
+    // Not about the document: an option or a setting.
+    if (!path) return fault;
     if (!("placeColumn" in fault)) return { ...fault, file, ...json.value.locate(path) };
     const row = json.value.locate([...path, fault.row]);
     return { ...fault, file, ...(row && { line: row.line, column: row.column + 1 + fault.placeColumn }) };

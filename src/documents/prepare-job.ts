@@ -1,13 +1,17 @@
 /** Design + profile + options -> a leather inlay job, everything measured and nothing written. */
 import { done, type Result } from "../base/fault.ts";
+import { MOST_GROWTH } from "../checks/remedy.ts";
 import { type InlayJob, makeInlayJob } from "../crafts/leather-inlay/inlay-job.ts";
 import type { InlaySettings } from "../crafts/leather-inlay/settings.ts";
+import { crossingCount } from "../diagram/knot-diagram.ts";
 import { diagramBounds } from "../diagram/move-diagram.ts";
 import { boundsHeight, boundsWidth } from "../geometry/bounds.ts";
 import { type Panel, parsePanel } from "../lattice/panel.ts";
+import type { JobRequest } from "./apply-remedy.ts";
 import type { Design } from "./design.ts";
 import { cornerOf, type Overrides, settleInlay } from "./job-settings.ts";
 import type { Profile } from "./profile.ts";
+import { proveRemedies } from "./prove-remedies.ts";
 import { type Woven, weavePanel } from "./woven-design.ts";
 
 export interface PreparedJob {
@@ -19,6 +23,9 @@ export interface PreparedJob {
   readonly notes: readonly string[];
 }
 
+/** A larger job takes too long to be made over and over: its remedies stay as computed. */
+const MOST_CROSSINGS_TO_PROVE = 3000;
+
 /** Faults: those of the panel (path ["panel"]) and of the settings. */
 export function prepareJob(
   design: Design,
@@ -26,6 +33,21 @@ export function prepareJob(
   profile: Profile,
   overrides: Overrides,
 ): Result<PreparedJob> {
+  const request: JobRequest = { profile, overrides };
+  const made = prepareOnce(design, title, request);
+  if (!made.ok || crossingCount(made.value.woven.diagram) > MOST_CROSSINGS_TO_PROVE) return made;
+  const { job, settings } = made.value;
+  const checks = proveRemedies(job.checks, request, (changed) => {
+    // Step by step a pitch may grow past what is in proportion.
+    if ((changed.overrides.pitchMm?.across ?? 0) > MOST_GROWTH * settings.ribbon.pitchMm.across)
+      return undefined;
+    const again = prepareOnce(design, title, changed);
+    return again.ok ? again.value.job.checks : undefined;
+  });
+  return done({ ...made.value, job: { ...job, checks } });
+}
+
+function prepareOnce(design: Design, title: string, { profile, overrides }: JobRequest): Result<PreparedJob> {
   const panel = parsePanel(design.panel, ["panel"]);
   if (!panel.ok) return panel;
   const corner = cornerOf(design, profile, overrides);

@@ -5,7 +5,7 @@
  * the grey #595959 with 7 : 1.
  */
 export const JOB_SHEET_STYLE = `
-@page { margin: 11mm 13mm; }
+@page { margin: 10mm 12mm; }
 * { box-sizing: border-box; }
 html { background: #e9e7e1; -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
 body {
@@ -61,9 +61,9 @@ tbody.check .more td { padding: 0 0 0.5em; }
 .steps span { order: 2; }
 .steps input { appearance: none; -webkit-appearance: none; width: 1.05em; height: 1.05em; margin: 0.12em 0 0; border: 0.3mm solid #1b1b1b; background: none; font: inherit; }
 .steps input:checked { border-width: 0.4em; }
-.numbers { font-size: 0.8em; line-height: 1.3; }
-.numbers td, .numbers th { padding-top: 0.18em; padding-bottom: 0.18em; }
-.numbers th:first-child { width: 18%; } .numbers th:last-child { width: 29%; }
+.numbers { font-size: 0.76em; line-height: 1.26; }
+.numbers td, .numbers th { padding-top: 0.12em; padding-bottom: 0.12em; }
+.numbers th:first-child { width: 15%; } .numbers th:last-child { width: 42%; }
 .long { columns: 2; column-gap: 7mm; }
 .files { columns: 2; column-gap: 7mm; padding-top: 0.6mm; font-size: 0.85em; line-height: 1.34; }
 .files div { display: grid; grid-template-columns: minmax(7.6em, auto) 1fr; gap: 0 0.9em; padding: 0.18em 0; break-inside: avoid; }
@@ -81,7 +81,8 @@ footer { margin-top: 2mm; font-size: 0.78em; color: #595959; }
   .wide { overflow-x: auto; }
 }
 @media print {
+  .plan svg { max-height: 76mm; }
   html { background: none; }
-  body { margin: 0; padding: 0; max-width: none; font-size: 8.4pt; line-height: 1.32; }
+  body { margin: 0; padding: 0; max-width: none; font-size: 8.1pt; line-height: 1.3; }
 }
 `;

@@ -6,17 +6,8 @@
 import { InternalError } from "../base/internal-error.ts";
 import { SAME_POINT_MM } from "../base/tolerance.ts";
 import { type Bounds, mergeBounds } from "./bounds.ts";
-import { distance, type Point } from "./point.ts";
-import {
-  bowArea,
-  endDirection,
-  type Segment,
-  segmentBounds,
-  segmentLength,
-  segmentPart,
-  segmentPoint,
-  startDirection,
-} from "./segment.ts";
+import { cross, distance, dot, minus, type Point } from "./point.ts";
+import { bowArea, type Segment, segmentBounds, segmentLength, segmentPart, segmentPoint } from "./segment.ts";
 
 export interface Vertex extends Point {
   readonly bulge: number;
@@ -183,34 +174,28 @@ export function restartChain(chain: ArcChain, first: number): ArcChain {
 
 /** Straight neighbours in one line become one segment; every other vertex stays. */
 export function mergeStraights(chain: ArcChain): ArcChain {
-  if (segmentCount(chain) < 2) return chain;
-  const segments = segmentsOf(chain);
-  const merged: Segment[] = [];
-  for (const segment of segments) {
-    const last = merged.at(-1);
-    if (last && inOneLine(last, segment)) {
-      merged[merged.length - 1] = { from: last.from, to: segment.to, bulge: 0 };
-    } else {
-      merged.push(segment);
-    }
-  }
-  const first = merged[0];
-  const last = merged.at(-1);
-  if (chain.closed && merged.length > 2 && first && last && inOneLine(last, first)) {
-    merged[0] = { from: last.from, to: first.to, bulge: 0 };
-    merged.pop();
-  }
-  return chainOf(merged, chain.closed);
+  const { closed, vertices } = chain;
+  const last = vertices.length - 1;
+  const kept = vertices.filter((vertex, i) => {
+    const before = vertices[i === 0 ? (closed ? last : -1) : i - 1];
+    const after = vertices[i === last ? (closed ? 0 : -1) : i + 1];
+    return !before || !after || before.bulge !== 0 || vertex.bulge !== 0 || !inOneLine(before, vertex, after);
+  });
+  return kept.length === vertices.length ? chain : { closed, vertices: kept };
 }
 
-function inOneLine(a: Segment, b: Segment): boolean {
-  if (a.bulge !== 0 || b.bulge !== 0) return false;
-  const u = endDirection(a);
-  const v = startDirection(b);
-  // Measured as the distance by which the joint strays from the line through the outer ends.
-  const off = Math.abs(u.x * v.y - u.y * v.x) * Math.min(segmentLength(a), segmentLength(b));
-  return off < SAME_POINT_MM / 1000 && u.x * v.x + u.y * v.y > 0;
+/** Whether three points follow each other on one line, measured by how far the middle one strays from it. */
+export function inOneLine(before: Point, middle: Point, after: Point): boolean {
+  const u = minus(middle, before);
+  const v = minus(after, middle);
+  if (dot(u, v) <= 0) return false;
+  const longer = Math.max(dot(u, u), dot(v, v));
+  const off = cross(u, v);
+  return off * off < STRAY_MM * STRAY_MM * longer;
 }
+
+/** Far under what counts as one point, so that many merges in a row stay under it too. */
+const STRAY_MM = SAME_POINT_MM / 1000;
 
 /** The vertex at `index`; asking for one that is not there is a fault of ours. */
 export function vertexAt(chain: ArcChain, index: number): Vertex {

@@ -77,6 +77,24 @@ function innerCandidates(a: Segment, b: Segment): Point[] {
   );
 }
 
+/**
+ * Whether two segments surely lie further apart than `within` mm: straight ones of which one
+ * lies wholly beyond a line along the other. Cheap, and true of most neighbours that run side by side.
+ */
+export function surelyApart(a: Segment, b: Segment, within: number): boolean {
+  return a.bulge === 0 && b.bulge === 0 && (liesBeyond(b, a, within) || liesBeyond(a, b, within));
+}
+
+/** Whether both ends of `segment` lie on one side of the line through `line`, further than `within` from it. */
+function liesBeyond(segment: Segment, line: Segment, within: number): boolean {
+  const dx = line.to.x - line.from.x;
+  const dy = line.to.y - line.from.y;
+  const from = dx * (segment.from.y - line.from.y) - dy * (segment.from.x - line.from.x);
+  const to = dx * (segment.to.y - line.from.y) - dy * (segment.to.x - line.from.x);
+  const least = Math.min(Math.abs(from), Math.abs(to));
+  return from > 0 === to > 0 && least * least > within * within * (dx * dx + dy * dy);
+}
+
 /** A chain's segments with their boxes, made once for many questions. */
 export interface BoxedChain {
   readonly segments: readonly Segment[];
@@ -103,6 +121,7 @@ export function chainNearness(a: BoxedChain, b: BoxedChain, within: number): Nea
       const boxB = b.boxes[j];
       const segmentB = b.segments[j];
       if (!boxB || !segmentB || boundsGap(boxA, boxB) > limit) continue;
+      if (surelyApart(segmentA, segmentB, limit)) continue;
       const found = segmentNearness(segmentA, segmentB);
       if (found.distance <= limit && (best === undefined || found.distance < best.distance)) {
         best = found;

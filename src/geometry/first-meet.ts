@@ -1,12 +1,10 @@
-/** Where one open chain first runs into another. */
-
+/** Where one open chain first, or last, runs into another. */
 import { SAME_POINT_MM } from "../base/tolerance.ts";
-import type { ArcChain, ChainPlace } from "./arc-chain.ts";
-import { segmentsOf } from "./arc-chain.ts";
+import { type ArcChain, type ChainPlace, segmentsOf } from "./arc-chain.ts";
 import { boundsGap } from "./bounds.ts";
 import { meet } from "./meet.ts";
 import type { Point } from "./point.ts";
-import { segmentBounds } from "./segment.ts";
+import { type Segment, segmentBounds } from "./segment.ts";
 
 export interface ChainMeet {
   readonly point: Point;
@@ -16,30 +14,49 @@ export interface ChainMeet {
 
 /** The meeting point of `a` and `b` that comes first along `a`, or undefined when they do not meet. */
 export function firstMeet(a: ArcChain, b: ArcChain): ChainMeet | undefined {
-  const others = segmentsOf(b).map((segment) => ({ segment, box: segmentBounds(segment) }));
+  const others = segmentsOf(b);
   for (const [index, segment] of segmentsOf(a).entries()) {
-    const box = segmentBounds(segment);
-    let first: ChainMeet | undefined;
-    for (const [there, other] of others.entries()) {
-      if (boundsGap(box, other.box) > SAME_POINT_MM) continue;
-      const found = meet(segment, other.segment);
-      if (found.kind === "none") continue;
-      for (const { point, onA, onB } of found.at) {
-        if (first && first.onA.t <= onA) continue;
-        first = { point, onA: { index, t: onA }, onB: { index: there, t: onB } };
-      }
-    }
-    if (first) return first;
+    const found = outermostMeet(segment, index, others, -1);
+    if (found) return found;
   }
   return undefined;
+}
+
+/** The meeting point of `a` and `b` that comes last along `a`, or undefined when they do not meet. */
+export function lastMeet(a: ArcChain, b: ArcChain): ChainMeet | undefined {
+  const others = segmentsOf(b);
+  const own = segmentsOf(a);
+  for (let index = own.length - 1; index >= 0; index--) {
+    const segment = own[index];
+    const found = segment && outermostMeet(segment, index, others, 1);
+    if (found) return found;
+  }
+  return undefined;
+}
+
+/** The meeting point on one segment that lies first (`towards` -1) or last (1) on it. */
+function outermostMeet(
+  segment: Segment,
+  index: number,
+  others: readonly Segment[],
+  towards: -1 | 1,
+): ChainMeet | undefined {
+  // Boxes save work only where there is much to leave out.
+  const box = others.length > 2 ? segmentBounds(segment) : undefined;
+  let best: ChainMeet | undefined;
+  for (const [there, other] of others.entries()) {
+    if (box && boundsGap(box, segmentBounds(other)) > SAME_POINT_MM) continue;
+    const found = meet(segment, other);
+    if (found.kind === "none") continue;
+    for (const { point, onA, onB } of found.at) {
+      if (best && (onA - best.onA.t) * towards <= 0) continue;
+      best = { point, onA: { index, t: onA }, onB: { index: there, t: onB } };
+    }
+  }
+  return best;
 }
 
 /** Whether one place on a chain comes before another. */
 export function isBefore(a: ChainPlace, b: ChainPlace): boolean {
   return a.index < b.index || (a.index === b.index && a.t < b.t);
-}
-
-/** The same place on the chain run the other way. */
-export function reversedPlace(chain: ArcChain, { index, t }: ChainPlace): ChainPlace {
-  return { index: chain.vertices.length - 2 - index, t: 1 - t };
 }

@@ -8,27 +8,31 @@ import { SAME_POINT_MM } from "../base/tolerance.ts";
 import {
   type CrossingId,
   crossingOf,
+  crossingPoint,
   edgeCurve,
   type HalfEdge,
   isOver,
+  isStraightEdge,
   type KnotDiagram,
   nextSlot,
-  opposite,
   twin,
 } from "../diagram/knot-diagram.ts";
 import { type Strands, strandWalk } from "../diagram/strands.ts";
 import {
   type ArcChain,
+  type ChainPlace,
   chainBetween,
   chainStart,
+  inOneLine,
   joinChains,
   mergeStraights,
   placeAtLength,
+  polyline,
   reverseChain,
   segmentsOf,
   signedArea,
 } from "../geometry/arc-chain.ts";
-import { type ChainMeet, firstMeet, isBefore, reversedPlace } from "../geometry/first-meet.ts";
+import { firstMeet, isBefore, lastMeet } from "../geometry/first-meet.ts";
 import { offsetWhole } from "../geometry/offset.ts";
 import type { Point } from "../geometry/point.ts";
 import { arcOf, segmentPoint } from "../geometry/segment.ts";
@@ -125,8 +129,7 @@ function openPiece(
 ): RibbonPiece | RibbonTrouble {
   const first = run[0] ?? -1;
   const last = twin(diagram, run.at(-1) ?? -1);
-  const curves = run.map((half) => edgeCurve(diagram, half));
-  const centreline = mergeStraights(joinChains(curves, false));
+  const centreline = centrelineOf(diagram, run);
   const trouble = tightBend(centreline, size.widthMm);
   if (trouble) return trouble;
   const right = offsetWhole(centreline, -size.widthMm / 2, "pointed");
@@ -152,32 +155,24 @@ function closeOutline(
   startCap: ArcChain,
   endCap: ArcChain,
 ): ArcChain | undefined {
-  const rightBack = reverseChain(right);
-  const leftBack = reverseChain(left);
   const rightStart = firstMeet(right, startCap);
   const leftStart = firstMeet(left, startCap);
-  const rightEnd = firstMeet(rightBack, endCap);
-  const leftEnd = firstMeet(leftBack, endCap);
+  const rightEnd = lastMeet(right, endCap);
+  const leftEnd = lastMeet(left, endCap);
   if (!rightStart || !leftStart || !rightEnd || !leftEnd) return undefined;
-  const rightPart = partBetween(right, rightStart, reversedPlace(right, rightEnd.onA));
-  const leftPart = partBetween(leftBack, leftEnd, reversedPlace(left, leftStart.onA));
-  // Caps run from the right of someone who walks out of the crossing to the left.
-  const atEnd = capBetween(endCap, leftEnd, rightEnd);
-  const atStart = capBetween(startCap, rightStart, leftStart);
+  const rightPart = partBetween(right, rightStart.onA, rightEnd.onA);
+  const leftPart = partBetween(left, leftStart.onA, leftEnd.onA);
+  // Caps run from the right to the left of someone who walks out of the crossing; at its end
+  // the piece is walked into the crossing.
+  const atStart = partBetween(startCap, rightStart.onB, leftStart.onB);
+  const atEnd = partBetween(endCap, leftEnd.onB, rightEnd.onB);
   if (!rightPart || !leftPart || !atEnd || !atStart) return undefined;
-  return mergeStraights(joinChains([rightPart, reverseChain(atEnd), leftPart, reverseChain(atStart)], true));
+  const sides = [rightPart, reverseChain(atEnd), reverseChain(leftPart), reverseChain(atStart)];
+  return mergeStraights(joinChains(sides, true));
 }
 
-function partBetween(
-  chain: ArcChain,
-  from: ChainMeet,
-  to: { index: number; t: number },
-): ArcChain | undefined {
-  return isBefore(from.onA, to) ? chainBetween(chain, from.onA, to) : undefined;
-}
-
-function capBetween(cap: ArcChain, from: ChainMeet, to: ChainMeet): ArcChain | undefined {
-  return isBefore(from.onB, to.onB) ? chainBetween(cap, from.onB, to.onB) : undefined;
+function partBetween(chain: ArcChain, from: ChainPlace, to: ChainPlace): ArcChain | undefined {
+  return isBefore(from, to) ? chainBetween(chain, from, to) : undefined;
 }
 
 /**
@@ -185,16 +180,49 @@ function capBetween(cap: ArcChain, from: ChainMeet, to: ChainMeet): ArcChain | u
  * over-strand on that side, moved out by the gap; from right to left as seen walking out.
  */
 function capBeyond(diagram: KnotDiagram, half: HalfEdge, size: RibbonSize): ArcChain | undefined {
-  const reach = 3 * size.widthMm + size.gapMm;
-  const ahead = croppedStart(edgeCurve(diagram, nextSlot(half, 1)), reach);
-  const behind = croppedStart(edgeCurve(diagram, opposite(nextSlot(half, 1))), reach);
-  const over = mergeStraights(joinChains([reverseChain(behind), ahead], false));
+  const ahead = nextSlot(half, 1);
+  const behind = nextSlot(half, 3);
+  const over = straightThrough(diagram, behind, ahead) ?? bentThrough(diagram, behind, ahead, size);
   return offsetWhole(over, -(size.widthMm / 2 + size.gapMm), "pointed");
 }
 
+/** The curve through the edges of a run; most run straight over one crossing. */
+function centrelineOf(diagram: KnotDiagram, run: readonly HalfEdge[]): ArcChain {
+  const [first, second, ...more] = run;
+  const straight =
+    first !== undefined && second !== undefined && more.length === 0
+      ? straightThrough(diagram, twin(diagram, first), second)
+      : undefined;
+  if (straight) return straight;
+  return mergeStraights(
+    joinChains(
+      run.map((half) => edgeCurve(diagram, half)),
+      false,
+    ),
+  );
+}
+
+/** The line through a crossing by two straight edges that lie in one line, from the far end of one to that of the other. */
+function straightThrough(diagram: KnotDiagram, behind: HalfEdge, ahead: HalfEdge): ArcChain | undefined {
+  if (!isStraightEdge(diagram, behind) || !isStraightEdge(diagram, ahead)) return undefined;
+  const from = crossingPoint(diagram, crossingOf(twin(diagram, behind)));
+  const to = crossingPoint(diagram, crossingOf(twin(diagram, ahead)));
+  if (!inOneLine(from, crossingPoint(diagram, crossingOf(ahead)), to)) return undefined;
+  return polyline([from, to], false);
+}
+
+function bentThrough(diagram: KnotDiagram, behind: HalfEdge, ahead: HalfEdge, size: RibbonSize): ArcChain {
+  const reach = 3 * size.widthMm + size.gapMm;
+  const before = reverseChain(croppedStart(edgeCurve(diagram, behind), reach));
+  const after = croppedStart(edgeCurve(diagram, ahead), reach);
+  return mergeStraights(joinChains([before, after], false));
+}
+
+/** The first `length` mm or a little more: whole segments. */
 function croppedStart(chain: ArcChain, length: number): ArcChain {
-  const end = placeAtLength(chain, length);
-  return chainBetween(chain, { index: 0, t: 0 }, { index: end.index, t: end.t });
+  if (chain.vertices.length === 2) return chain;
+  const { index } = placeAtLength(chain, length);
+  return { closed: false, vertices: chain.vertices.slice(0, index + 2) };
 }
 
 /** The first arc that turns so tightly that the inner edge would vanish. */

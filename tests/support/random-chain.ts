@@ -5,15 +5,16 @@ import { segmentsOf, signedArea } from "../../src/geometry/arc-chain.ts";
 import type { Segment } from "../../src/geometry/segment.ts";
 import { selfMeets } from "../../src/geometry/self-meets.ts";
 
-/** Numbers of one range; no arc is so nearly straight that it is a line. */
-const size = (min: number, max: number) => fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
+/** Numbers to six decimals: finer ones are told apart by no machine, and shrink without end. */
+export const millionths = (min: number, max: number) =>
+  fc.integer({ min: Math.round(min * 1e6), max: Math.round(max * 1e6) }).map((count) => count / 1e6);
 
 /** Points round the origin at random reaches, joined by lines and arcs; counter-clockwise, never crossing itself. */
 export function starChain(): fc.Arbitrary<ArcChain> {
   const corner = fc.record({
-    share: size(0.2, 1),
-    reach: size(3, 10),
-    bulge: fc.oneof(fc.constant(0), size(0.01, 0.6), size(-0.6, -0.01)),
+    share: millionths(0.2, 1),
+    reach: millionths(3, 10),
+    bulge: fc.oneof(fc.constant(0), millionths(0.01, 0.6), millionths(-0.6, -0.01)),
   });
   return fc
     .array(corner, { minLength: 3, maxLength: 12 })
@@ -32,8 +33,12 @@ export function starChain(): fc.Arbitrary<ArcChain> {
 
 /** Lines and arcs in a 20 mm square, none shorter than 0.1 mm. */
 export function segment(): fc.Arbitrary<Segment> {
-  const point = fc.record({ x: size(-10, 10), y: size(-10, 10) });
+  const point = fc.record({ x: millionths(-10, 10), y: millionths(-10, 10) });
   return fc
-    .record({ from: point, to: point, bulge: fc.oneof(fc.constant(0), size(0.05, 1), size(-1, -0.05)) })
+    .record({
+      from: point,
+      to: point,
+      bulge: fc.oneof(fc.constant(0), millionths(0.05, 1), millionths(-1, -0.05)),
+    })
     .filter(({ from, to }) => Math.hypot(to.x - from.x, to.y - from.y) > 0.1);
 }

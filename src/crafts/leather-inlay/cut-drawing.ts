@@ -43,16 +43,16 @@ export function drawCuts(parts: readonly InlayPart[], options: CutDrawingOptions
   const sheets = laySheets(parts, settings, size.width);
   const panel = groundOutline(size, settings.borderRadiusMm, settings.kerfMm / 2);
 
-  const marks: ArcChain[] = [];
+  const marks: ArcChain[][] = [];
   let unlabelled = 0;
   for (const [i, part] of parts.entries()) {
     const label = openingLabel(part, openings[i], facing, settings);
-    if (label) marks.push(...label);
+    if (label) marks.push(label);
     else unlabelled++;
   }
   for (const sheet of sheets) {
-    marks.push(...sheet.marks);
-    for (const part of sheet.parts) marks.push(...part.marks);
+    marks.push([...sheet.marks]);
+    for (const part of sheet.parts) marks.push(...part.marks.map((strokes) => [...strokes]));
   }
 
   const groups: {
@@ -63,7 +63,7 @@ export function drawCuts(parts: readonly InlayPart[], options: CutDrawingOptions
     {
       name: "MARK",
       purpose: "engrave lightly, before cutting: labels in the waste or on the back, crossing lines",
-      cuts: marks.map((chain) => ({ chain, depth: 0 })),
+      cuts: marks.map((chains) => ({ chains, depth: 0 })),
     },
     { name: "POCKET", purpose: "cut through: openings in the ground", cuts: nestedCuts(openings) },
     {
@@ -74,7 +74,7 @@ export function drawCuts(parts: readonly InlayPart[], options: CutDrawingOptions
     {
       name: "PANEL",
       purpose: "cut through last: outer edge of the ground",
-      cuts: [{ chain: panel, depth: 0 }],
+      cuts: [{ chains: [panel], depth: 0 }],
     },
   ];
   const layers: DrawingLayer[] = [
@@ -93,7 +93,7 @@ export function drawCuts(parts: readonly InlayPart[], options: CutDrawingOptions
     layers.push({ name, purpose, worked: true, paths });
   }
   const worked = layers.filter((layer) => layer.worked).flatMap((layer) => layer.paths);
-  const inFileOrder = groups.flatMap(({ cuts }) => cuts.map((cut) => cut.chain));
+  const inFileOrder = groups.flatMap(({ cuts }) => cuts.flatMap((cut) => cut.chains));
   const cut = layers.filter((layer) => layer.worked && layer.name !== "MARK").flatMap((layer) => layer.paths);
   return {
     drawing: {
@@ -166,8 +166,8 @@ function nestedCuts(shapes: readonly Shape[]): Cut[] {
       if (!ring || ring === shape) continue;
       if (ring.holes.some((hole) => insideChain(hole, at))) depth += 2;
     }
-    for (const hole of shape.holes) cuts.push({ chain: hole, depth: depth + 1 });
-    cuts.push({ chain: shape.outline, depth });
+    for (const hole of shape.holes) cuts.push({ chains: [hole], depth: depth + 1 });
+    cuts.push({ chains: [shape.outline], depth });
   }
   return cuts;
 }

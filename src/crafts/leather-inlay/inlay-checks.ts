@@ -4,10 +4,9 @@ import { measureBends } from "../../checks/bends.ts";
 import type { CheckResult, Remedy } from "../../checks/check.ts";
 import { atLeast, atMost, type Finding, LeastFinder } from "../../checks/judge.ts";
 import { measurePoints } from "../../checks/points.ts";
-import { growPitch, narrowRibbon, setNumber, widenGap, widenRibbon } from "../../checks/remedy.ts";
+import { growPitch, narrowGap, narrowRibbon, setNumber, widenGap, widenRibbon } from "../../checks/remedy.ts";
 import { measureSpacing } from "../../checks/spacing.ts";
 import { type ArcChain, chainStart, signedArea } from "../../geometry/arc-chain.ts";
-import { type Bounds, boundsHeight, boundsWidth } from "../../geometry/bounds.ts";
 import type { Point } from "../../geometry/point.ts";
 import type { RibbonTrouble, Shape } from "../../ribbon/ribbon.ts";
 import type { InlayParts } from "./parts.ts";
@@ -20,9 +19,10 @@ export interface InlayGeometry {
   readonly outlines: readonly Shape[];
   readonly centrelines: readonly ArcChain[];
   readonly crossingAt: (crossing: number) => Point;
-  /** The ground panel and the largest part, mm. */
-  readonly ground: Bounds;
-  readonly largestPart: { readonly width: number; readonly height: number };
+  /** The finished panel, mm. */
+  readonly size: { readonly width: number; readonly height: number };
+  /** The most room that the beam needs each way, for the panel or a sheet of parts, mm. */
+  readonly reach: { readonly width: number; readonly height: number };
 }
 
 export function checkInlay(geometry: InlayGeometry, settings: InlaySettings): CheckResult[] {
@@ -45,8 +45,7 @@ function checkRoom({ troubles, parts }: InlayGeometry, { ribbon }: InlaySettings
     ...troubles.filter(({ kind }) => kind === "too-wide").map(({ at }) => ({ at, value: 1 })),
     ...parts.lost.map((at) => ({ at, value: 1 })),
   ];
-  // Half a pitch separates the lanes of a breakline: with half of that the ribbon always has room.
-  const roomy = Math.min(ribbon.pitchMm.across, ribbon.pitchMm.down) / 4;
+  const { widthMm, gapMm, widthFixed, gapFixed } = ribbon;
   return atMost(
     {
       rule: "ribbon-room",
@@ -56,12 +55,13 @@ function checkRoom({ troubles, parts }: InlayGeometry, { ribbon }: InlaySettings
       note: "Where a ribbon is too wide for the room it has, its edges run into each other and there is nothing to cut.",
     },
     { worst: short.length, short },
-    () => (ribbon.widthMm > roomy ? narrowRibbon(roomy) : widenNothing()),
+    // How much room is wanted can't be measured where nothing could be drawn: steps, which proving takes further.
+    () => [
+      ...narrowRibbon(widthMm * 0.8),
+      ...narrowGap(gapMm * 0.7),
+      ...(widthFixed || gapFixed ? growPitch(ribbon, 1.25) : []),
+    ],
   );
-}
-
-function widenNothing(): Remedy[] {
-  return [];
 }
 
 function checkWidth({ centrelines }: InlayGeometry, settings: InlaySettings): CheckResult {
@@ -147,8 +147,10 @@ function checkWebs({ parts, crossingAt }: InlayGeometry, settings: InlaySettings
   ];
 }
 
-function checkBends({ centrelines, troubles }: InlayGeometry, settings: InlaySettings): CheckResult {
-  const { ribbon, leastInnerRadiusMm: limit } = settings;
+function checkBends({ centrelines }: InlayGeometry, settings: InlaySettings): CheckResult {
+  const { ribbon } = settings;
+  // A path can't follow a bend that is tighter than the path lies beside it: the fit would be lost there.
+  const limit = Math.max(settings.leastInnerRadiusMm, leastEase(settings));
   return atLeast(
     {
       rule: "bend-radius",
@@ -157,7 +159,7 @@ function checkBends({ centrelines, troubles }: InlayGeometry, settings: InlaySet
       unit: "mm",
       note: "A bend whose inner edge is tighter burns at the inside and can't be eased.",
     },
-    measureBends(centrelines, troubles, ribbon.widthMm, limit),
+    measureBends(centrelines, ribbon.widthMm, limit),
     (worst) => {
       const radius = worst + ribbon.widthMm / 2;
       return [
@@ -214,16 +216,18 @@ function checkEasing({ parts }: InlayGeometry, settings: InlaySettings): CheckRe
       note: "The beam is round: in a sharper corner the part and its opening would not have the same clearance as along the edges.",
     },
     { worst, short: short.length > 0 || worst >= limit ? short : cornersOf(parts) },
-    () =>
-      settings.easeRadiusMm < limit
-        ? [
+    () => [
+      ...(settings.easeRadiusMm === limit
+        ? []
+        : [
             setNumber(
               "easeRadiusMm",
               roundUp(limit, 2),
               `corners eased to ${formatNumber(roundUp(limit, 2), 2)} mm`,
             ),
-          ]
-        : growPitch(settings.ribbon, 1.25),
+          ]),
+      ...(short.length > 0 ? growPitch(settings.ribbon, 1.25) : []),
+    ],
   );
 }
 
@@ -272,27 +276,26 @@ function checkLoose({ parts }: InlayGeometry): CheckResult {
   return result.verdict === "fail" ? { ...result, verdict: "warning" } : result;
 }
 
-function checkBed({ ground, largestPart }: InlayGeometry, settings: InlaySettings): CheckResult {
+function checkBed({ size, reach }: InlayGeometry, settings: InlaySettings): CheckResult {
   const { bedWidthMm, bedHeightMm } = settings;
-  const width = boundsWidth(ground);
-  const height = boundsHeight(ground);
-  const over = Math.max(
-    width - bedWidthMm,
-    height - bedHeightMm,
-    largestPart.width - bedWidthMm,
-    largestPart.height - bedHeightMm,
-  );
-  const fitted = `${formatNumber(roundDown(Math.min(width, bedWidthMm), 1), 1)}x${formatNumber(roundDown(Math.min(height, bedHeightMm), 1), 1)}`;
+  const overWidth = Math.max(0, reach.width - bedWidthMm);
+  const overHeight = Math.max(0, reach.height - bedHeightMm);
+  const over = Math.max(overWidth, overHeight);
+  // A part never shrinks by more than the panel does: a first step, which proving takes further.
+  const fitted = `${formatNumber(roundDown(size.width - overWidth, 1), 1)}x${formatNumber(roundDown(size.height - overHeight, 1), 1)}`;
   return atMost(
     {
       rule: "machine-bed",
-      title: `How far the piece reaches over the machine's bed of ${formatNumber(bedWidthMm, 1)} x ${formatNumber(bedHeightMm, 1)} mm`,
+      title: `How far the cuts reach over the machine's bed of ${formatNumber(bedWidthMm, 1)} x ${formatNumber(bedHeightMm, 1)} mm`,
       limit: 0,
       unit: "mm",
       note: "Ground panel and sheets of parts are cut one after another, each must lie on the bed.",
     },
-    { worst: Math.max(0, over), short: [{ at: { x: Math.min(width, bedWidthMm), y: 0 }, value: over }] },
-    () => [{ change: "size", value: fitted, text: `finished size ${fitted} mm or less (--size ${fitted})` }],
+    { worst: over, short: [{ at: { x: Math.min(size.width, bedWidthMm), y: 0 }, value: over }] },
+    () =>
+      Math.min(size.width - overWidth, size.height - overHeight) >= 1
+        ? [{ change: "size", value: fitted, text: `finished size ${fitted} mm or less (--size ${fitted})` }]
+        : [],
   );
 }
 

@@ -60,8 +60,8 @@ export function makeInlayJob(
       outlines,
       centrelines,
       crossingAt: (crossing) => crossingPoint(diagram, crossing),
-      ground: chainBounds(ground),
-      largestPart: largestOf(cut),
+      size,
+      reach: reachOf(cut, groundOutline(size, settings.borderRadiusMm, settings.kerfMm / 2)),
     },
     settings,
   );
@@ -93,13 +93,14 @@ function makeParts(
   readonly centrelines: readonly ArcChain[];
 } {
   const { widthMm, gapMm } = settings.ribbon;
+  const centrelines = [...bentEdges(diagram), ...diagram.loops];
   if (settings.way === "laced") {
     const laced = laceRibbons(diagram, faces, widthMm);
     return {
       parts: lacedParts(laced, settings),
       troubles: laced.troubles,
       outlines: laced.bodies,
-      centrelines: [...bentEdges(diagram), ...diagram.loops],
+      centrelines,
     };
   }
   const ribbons = makeRibbons(diagram, strands, { widthMm, gapMm });
@@ -107,7 +108,7 @@ function makeParts(
     parts: pieceParts(ribbons, settings),
     troubles: ribbons.troubles,
     outlines: ribbons.pieces,
-    centrelines: ribbons.pieces.map((piece) => piece.centreline),
+    centrelines,
   };
 }
 
@@ -115,15 +116,11 @@ function bentEdges(diagram: KnotDiagram): ArcChain[] {
   return [...diagram.curves.keys()].map((half) => edgeCurve(diagram, half));
 }
 
-function largestOf({ sheets }: CutDrawing): { width: number; height: number } {
-  let width = 0;
-  let height = 0;
-  for (const { parts } of sheets) {
-    for (const { inlay } of parts) {
-      const box = chainBounds(inlay.outline);
-      width = Math.max(width, boundsWidth(box));
-      height = Math.max(height, boundsHeight(box));
-    }
-  }
-  return { width, height };
+/** The most room that the beam needs each way: for the panel's edge or for one of the sheets. */
+function reachOf({ sheets }: CutDrawing, edge: ArcChain): { width: number; height: number } {
+  const panel = chainBounds(edge);
+  return {
+    width: sheets.reduce((most, sheet) => Math.max(most, sheet.width), boundsWidth(panel)),
+    height: sheets.reduce((most, sheet) => Math.max(most, sheet.height), boundsHeight(panel)),
+  };
 }

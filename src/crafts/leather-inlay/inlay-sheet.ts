@@ -47,7 +47,7 @@ export function inlaySheet(job: InlayJob, { title, settings, words, files, foote
     numbers: words.numbers.map(({ key, value, unit, meaning, source }) => ({
       name: key,
       value: `${formatNumber(value, 3)}${unitText(unit)}`,
-      meaning,
+      meaning: firstSentence(meaning),
       source,
     })),
     parts: partRows(job),
@@ -58,6 +58,11 @@ export function inlaySheet(job: InlayJob, { title, settings, words, files, foote
     standingLine: words.standingLine,
     footer,
   };
+}
+
+/** The rest of a number's meaning is in the profile. */
+function firstSentence(text: string): string {
+  return /^.*?[.](?= )/.exec(text)?.[0] ?? text;
 }
 
 export function verdictOf(checks: readonly CheckResult[]): {
@@ -85,7 +90,10 @@ function sizesOf(job: InlayJob, settings: InlaySettings): JobSheet["sizes"] {
     { name: "Gap at crossings", value: formatMm(settings.ribbon.gapMm) },
     { name: "Kerf", value: `${formatMm(settings.kerfMm)}${settings.kerfMeasured ? "" : " (not measured)"}` },
     { name: "Clearance per side", value: formatMm(settings.clearancePerSideMm) },
-    { name: "Cut paths moved by", value: `${formatMm(pathShift(settings))} (parts out, openings in)` },
+    {
+      name: "Cut paths moved by",
+      value: `${formatNumber(pathShift(settings), 3)} mm (parts out, openings in)`,
+    },
     { name: "Cut from the", value: settings.cutFace === "back" ? "back (files are mirrored)" : "front" },
     { name: "Length of cut", value: metres(job.cut.cutting.lengthMm) },
     {
@@ -147,7 +155,8 @@ function sheetCheck(check: CheckResult): SheetCheck {
         ? ""
         : `${least} ${valueText(check.limit, check.unit)}`,
     places: placesText(check),
-    note: check.note,
+    // A check that passed speaks for itself; the sheet is to fit on two pages.
+    note: check.verdict === "pass" ? "" : check.note,
     remedies: check.remedies.map(({ text }) => text),
   };
 }

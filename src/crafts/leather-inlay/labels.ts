@@ -7,7 +7,7 @@ import { letterChains, textWidth } from "../../output/lettering.ts";
 import type { Shape } from "../../ribbon/ribbon.ts";
 
 /** mm between a label and the nearest cut. */
-const CLEAR_MM = 0.3;
+export const LABEL_CLEAR_MM = 0.3;
 
 /** Letters lower than this can't be read on leather (common practice, no source). */
 export const LEAST_LETTER_MM = 1.2;
@@ -30,7 +30,7 @@ export function labelAlong(
       const at = segmentPoint(place.segment, place.t);
       const direction = upright(directionAt(place.segment, place.t));
       const frame = boxChain(textFrame(at, direction, textWidth(text, height), height));
-      if (bounds.some((outline) => chainNearness(frame, outline, CLEAR_MM))) continue;
+      if (bounds.some((outline) => chainNearness(frame, outline, LABEL_CLEAR_MM))) continue;
       return letterChains(text, {
         at,
         heightMm: height,

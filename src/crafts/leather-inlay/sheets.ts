@@ -19,14 +19,15 @@ import {
 import { letterChains, textWidth } from "../../output/lettering.ts";
 import type { Shape } from "../../ribbon/ribbon.ts";
 import { layOut } from "../lay-out.ts";
-import { labelAlong } from "./labels.ts";
+import { LABEL_CLEAR_MM, labelAlong } from "./labels.ts";
 import type { InlayPart } from "./parts.ts";
 import type { InlaySettings } from "./settings.ts";
 
 export interface LaidPart {
   readonly part: InlayPart;
   readonly inlay: Shape;
-  readonly marks: readonly ArcChain[];
+  /** Crossing lines one by one, and the strokes of the label together. */
+  readonly marks: readonly (readonly ArcChain[])[];
 }
 
 export interface InlaySheet {
@@ -65,14 +66,14 @@ function laySheetsOf(
   fromX: number,
 ): InlaySheet[] {
   const { labelHeightMm: letters, spacingMm } = settings;
-  const labelRoom = settings.cutFace === "front" ? letters + spacingMm / 2 : 0;
+  const labelRoom = settings.cutFace === "front" ? letters + Math.max(LABEL_CLEAR_MM, spacingMm / 2) : 0;
   const turned = group.map((part) => ({ part, turn: compactTurn(part, settings.cutFace === "back") }));
   const boxes = turned.map(({ part, turn }) => chainBounds(transformChain(part.inlay.outline, turn)));
   const sizes = boxes.map((box, i) => ({
     width: Math.max(boundsWidth(box), labelRoom === 0 ? 0 : textWidth(group[i]?.label ?? "", letters)),
     height: boundsHeight(box) + labelRoom,
   }));
-  const headingRoom = 2 * letters + spacingMm;
+  const headingRoom = 2 * letters + Math.max(LABEL_CLEAR_MM, spacingMm);
   const laid = layOut(sizes, {
     width: settings.bedWidthMm,
     height: settings.bedHeightMm - headingRoom,
@@ -91,7 +92,7 @@ function laySheetsOf(
       width,
       height: sheet.height + headingRoom,
       marks: letterChains(`SHEET ${name}`, {
-        at: { x: origin, y: sheet.height + spacingMm },
+        at: { x: origin, y: sheet.height + Math.max(LABEL_CLEAR_MM, spacingMm) },
         heightMm: 2 * letters,
         turnRad: 0,
         anchor: "left",
@@ -114,13 +115,13 @@ function laidPart(
   labelAt: { readonly x: number; readonly y: number },
 ): LaidPart {
   const inlay = transformShape(part.inlay, place);
-  const lines = part.lines.map((line) => transformChain(line, place));
+  const lines = part.lines.map((line) => [transformChain(line, place)]);
   // On the back a label may stand on the part itself; the front is what will be seen.
   if (settings.cutFace === "back") {
     const label =
       part.centreline &&
       labelAlong(part.label, inlay, transformChain(part.centreline, place), settings.labelHeightMm);
-    return { part, inlay, marks: [...lines, ...(label ?? [])] };
+    return { part, inlay, marks: label ? [...lines, label] : lines };
   }
   const label = letterChains(part.label, {
     at: labelAt,
@@ -128,7 +129,7 @@ function laidPart(
     turnRad: 0,
     anchor: "left",
   });
-  return { part, inlay, marks: [...lines, ...label] };
+  return { part, inlay, marks: [...lines, label] };
 }
 
 /** A mirrored chain runs the other way: turned round, its inside is on the left again. */

@@ -22,7 +22,7 @@ export function leatherProfile(changes: NumberChanges = {}, choices: Partial<Cho
   return { ...profile, numbers, choices: { ...profile.choices, ...choices } };
 }
 
-export const SAMPLE_NAMES = ["harbour-badge", "looking-glass-frame", "sea-chest-lid"] as const;
+export const SAMPLE_NAMES = ["chart-table-frame", "harbour-badge", "sea-chest-lid"] as const;
 
 export function sampleDesign(name: (typeof SAMPLE_NAMES)[number]): Design {
   const file = new URL(`samples/${name}.plait.json`, root);

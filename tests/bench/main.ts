@@ -1,0 +1,78 @@
+/**
+ * `npm run bench`: time and peak memory of each stage on square panels, growth per crossing,
+ * and the same ribbons by generic means beside them. Ratios within one run are what counts:
+ * absolute times are the machine's.
+ */
+import { execFileSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+
+interface Run {
+  readonly cells: number;
+  readonly crossings: number;
+  readonly timesMs: Readonly<Record<string, number>>;
+  readonly peakMb: number;
+}
+
+const stages = fileURLToPath(new URL("./stages.js", import.meta.url));
+
+/** The quickest of three runs: what the code needs when nothing else disturbs it. */
+function best(cells: number, how: string): Run {
+  const runs = [1, 2, 3].map((): Run => {
+    const output = execFileSync(process.execPath, [stages, `${cells}`, how], { encoding: "utf8" });
+    return JSON.parse(output);
+  });
+  return runs.reduce((a, b) => (total(b) < total(a) ? b : a));
+}
+
+function total({ timesMs }: Run): number {
+  return Object.entries(timesMs).reduce((sum, [stage, ms]) => (stage === "generic" ? sum : sum + ms), 0);
+}
+
+function line(cells: readonly (string | number)[]): void {
+  const shown = cells.map((cell) => (typeof cell === "number" ? cell.toFixed(cell < 10 ? 2 : 0) : cell));
+  process.stdout.write(`${shown.map((cell) => cell.padStart(12)).join("")}\n`);
+}
+
+process.stdout.write("Diagram, ribbons and checks (ms; quickest of three)\n");
+line(["cells", "crossings", "text", "diagram", "ribbons", "checks", "together", "us/crossing", "peak MB"]);
+const runs = [10, 23, 30, 72, 100, 220].map((cells) => best(cells, "plain"));
+for (const run of runs) {
+  const { text = 0, diagram = 0, ribbons = 0, checks = 0 } = run.timesMs;
+  const all = total(run);
+  line([
+    `${run.cells}²`,
+    `${run.crossings}`,
+    text,
+    diagram,
+    ribbons,
+    checks,
+    all,
+    (1000 * all) / run.crossings,
+    run.peakMb,
+  ]);
+}
+const perCrossing = (cells: number) => {
+  const run = runs.find((one) => one.cells === cells);
+  return run ? total(run) / run.crossings : Number.NaN;
+};
+process.stdout.write(
+  `growth per crossing from 10^3 (23²) to 10^5 (220²): ${(perCrossing(220) / perCrossing(23)).toFixed(2)} (to reach: 1.5 at most)\n\n`,
+);
+
+process.stdout.write("The same ribbons by generic means (polygon offset and difference)\n");
+line(["cells", "crossings", "ours", "generic", "ratio"]);
+for (const cells of [10, 30, 72]) {
+  const { crossings, timesMs } = best(cells, "generic");
+  const { ribbons = Number.NaN, generic = Number.NaN } = timesMs;
+  line([`${cells}²`, `${crossings}`, ribbons, generic, generic / ribbons]);
+}
+process.stdout.write("(to reach: 20 at 10^4 crossings)\n\n");
+
+process.stdout.write("The whole conversion, files included (ms)\n");
+line(["cells", "crossings", "prepare", "files", "together", "us/crossing", "peak MB"]);
+for (const cells of [10, 30, 100, 220]) {
+  const run = best(cells, "convert");
+  const { prepare = 0, files = 0 } = run.timesMs;
+  const all = total(run);
+  line([`${cells}²`, `${run.crossings}`, prepare, files, all, (1000 * all) / run.crossings, run.peakMb]);
+}
