@@ -1,6 +1,7 @@
 /** `draft`: new design files, and the kerf test piece. */
-
+import type { Fault } from "../base/fault.ts";
 import { makeCouponFiles } from "../documents/coupon-files.ts";
+import { parseDesign } from "../documents/design.ts";
 import { draftPanel } from "../documents/draft-design.ts";
 import { sha256 } from "./convert-verb.ts";
 import { writeJobFolder } from "./job-folder.ts";
@@ -23,11 +24,20 @@ export function runDraftPanel(size: { across: number; down: number }, options: P
   const out = options.out ?? `${name}.plait.json`;
   const title = options.title ?? `Panel of ${size.across} by ${size.down} cells`;
   const text = draftPanel({ ...size, pitchMm: options.pitch, title, hand: options.hand });
+  const json = options.json ?? false;
+  // A title can be one that no design may have: better refused now than when the file is read.
+  const design = parseDesign(text, out);
+  if (!design.ok) return tellFaults(design.faults.map(withoutPlace), json);
   const written = writeWholeFile(out, text);
-  if (!written.ok) return tellFaults(written.faults, options.json ?? false);
-  if (options.json) printJson({ out });
+  if (!written.ok) return tellFaults(written.faults, json);
+  if (json) printJson({ out });
   else print(`wrote ${out}`);
   return EXIT.done;
+}
+
+/** The fault without file and line: the text that it lies in was never written. */
+function withoutPlace({ file: _file, line: _line, column: _column, ...fault }: Fault): Fault {
+  return fault;
 }
 
 /** Answers the exit code. */

@@ -4,7 +4,7 @@ import { Command, CommanderError, Option } from "commander";
 import { type ConvertOptions, runCheck, runConvert } from "./convert-verb.ts";
 import { runDraftCoupon, runDraftPanel } from "./draft-verb.ts";
 import { runInspect } from "./inspect-verb.ts";
-import { cells, kerfMm, lengthMm, pitchMm, sizeMm } from "./options.ts";
+import { cells, kerfMm, lengthMm, pitchMm, sizeMm, squarePitchMm } from "./options.ts";
 import { runProfiles } from "./profiles-verb.ts";
 import { EXIT } from "./report.ts";
 import { systemCode } from "./system-reason.ts";
@@ -55,7 +55,7 @@ function makeProgram(answer: (code: number) => void): Command {
     .command("panel")
     .description("a plain panel")
     .argument("<cells>", "cells across and down, as 6x4", cells)
-    .option("--pitch <mm>", "between neighbouring cell centres", lengthMm, 16)
+    .option("--pitch <mm>", "between neighbouring cell centres", squarePitchMm, 16)
     .option("--title <text>", "the design's name")
     .addOption(new Option("--hand <hand>", "of the weave").choices(["Z", "S"]).default("Z"))
     .option("--out <file>", "the new file (default: panel-6x4.plait.json and so on)")

@@ -1,6 +1,10 @@
 /** Option values read strictly: a number is wholly a number, or the message says what is wanted. */
 import { InvalidArgumentError } from "commander";
+import { PITCH_MM } from "../documents/design.ts";
 import type { Pitch } from "../documents/job-settings.ts";
+
+/** The text of such a panel is as large as a design file may be. */
+const MOST_CELLS = 12_000_000;
 
 /** A length in mm above 0, at most 10 m. */
 export function lengthMm(text: string): number {
@@ -12,28 +16,42 @@ export function kerfMm(text: string): number {
   return numberBetween(text, 0, 2, "mm");
 }
 
+/** A pitch in mm, within what a design may hold. */
+export function squarePitchMm(text: string): number {
+  return numberBetween(text, PITCH_MM.least, PITCH_MM.greatest, "mm");
+}
+
 /** One pitch for both ways, or ACROSSxDOWN. */
 export function pitchMm(text: string): Pitch {
-  const [across = "", down, ...more] = text.toLowerCase().split("x");
-  if (more.length > 0) throw new InvalidArgumentError("Give one number, or two as 12x14 (mm).");
-  const first = numberBetween(across, 0.5, 5000, "mm");
-  return { across: first, down: down === undefined ? first : numberBetween(down, 0.5, 5000, "mm") };
+  if (!/x/i.test(text)) {
+    const pitch = squarePitchMm(text);
+    return { across: pitch, down: pitch };
+  }
+  const [across, down] = pairOf(text, "Give one number, or two as 12x14 (mm).");
+  return { across: squarePitchMm(across), down: squarePitchMm(down) };
 }
 
 /** WIDTHxHEIGHT in mm. */
 export function sizeMm(text: string): { width: number; height: number } {
-  const [width, height, ...more] = text.toLowerCase().split("x");
-  if (width === undefined || height === undefined || more.length > 0)
-    throw new InvalidArgumentError("Give width and height in mm as 300x200.");
+  const [width, height] = pairOf(text, "Give width and height in mm as 300x200.");
   return { width: numberBetween(width, 1, 100_000, "mm"), height: numberBetween(height, 1, 100_000, "mm") };
 }
 
 /** COLUMNSxROWS of cells. */
 export function cells(text: string): { across: number; down: number } {
-  const [across, down, ...more] = text.toLowerCase().split("x");
-  if (across === undefined || down === undefined || more.length > 0)
-    throw new InvalidArgumentError("Give cells across and down as 6x4.");
-  return { across: wholeBetween(across, 1, 10_000), down: wholeBetween(down, 1, 10_000) };
+  const [first, second] = pairOf(text, "Give cells across and down as 6x4.");
+  const across = wholeBetween(first, 1, 10_000);
+  const down = wholeBetween(second, 1, 10_000);
+  if (across * down > MOST_CELLS)
+    throw new InvalidArgumentError(`Allowed are ${MOST_CELLS} cells in all: larger designs are not read.`);
+  return { across, down };
+}
+
+/** Two numbers' texts on both sides of an x. */
+function pairOf(text: string, wanted: string): readonly [string, string] {
+  const [first, second, ...more] = text.split(/x/i);
+  if (!first || !second || more.length > 0) throw new InvalidArgumentError(wanted);
+  return [first, second];
 }
 
 function wholeBetween(text: string, least: number, greatest: number): number {

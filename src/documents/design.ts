@@ -28,7 +28,15 @@ const PIECE_KEYS = ["panel", "ring", "graph", "strands", "pieces"] as const;
 /** Parts of the format that this version does not draw. */
 const NOT_YET_KEYS = ["pieces", "layout", "joins", "ring", "graph", "strands"] as const;
 
-const pitch = numberField(0.5, 5000, "mm", "Distance between neighbouring cell centres");
+/** Outside these a pitch can only be a slip. */
+export const PITCH_MM = { least: 0.5, greatest: 5000 } as const;
+
+const pitch = numberField(
+  PITCH_MM.least,
+  PITCH_MM.greatest,
+  "mm",
+  "Distance between neighbouring cell centres",
+);
 
 const notYet = z.unknown().exactOptional().meta({ description: "Part of the format; not drawn yet" });
 

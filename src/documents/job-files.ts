@@ -47,7 +47,8 @@ interface PlannedFile {
 
 export function makeJobFiles(prepared: PreparedJob, options: JobFilesOptions): JobFiles {
   const { job, title, settings } = prepared;
-  const { profile, tool, design } = options;
+  const { tool, design } = options;
+  const profile = profileAsUsed(options.profile, prepared);
   const { ready } = verdictOf(job.checks);
   const machineFiles = ready || options.despiteChecks;
   const planned: PlannedFile[] = [
@@ -80,7 +81,7 @@ export function makeJobFiles(prepared: PreparedJob, options: JobFilesOptions): J
     purpose,
     text: content(),
   }));
-  const manifest = makeManifest(prepared, options, files, machineFiles);
+  const manifest = makeManifest(prepared, { ...options, profile }, files, machineFiles);
   return {
     manifest,
     machineFiles,
@@ -136,7 +137,7 @@ function makeManifest(
   machineFiles: boolean,
 ): JobManifest {
   const { pitchMm, widthMm, gapMm } = settings.ribbon;
-  return {
+  return withTidyNumbers({
     plaitwrightJob: 1,
     tool,
     title,
@@ -160,6 +161,25 @@ function makeManifest(
     ...(machineFiles ? { cutting: job.cut.cutting } : {}),
     cautions: profile.cautions,
     standingLine: profile.standingLine,
+  });
+}
+
+/** Rounded to a millionth, far below anything measured: 96, not 96.00000000000001. */
+function withTidyNumbers(manifest: JobManifest): JobManifest {
+  const tidy = (_key: string, value: unknown) =>
+    typeof value === "number" ? Number(value.toFixed(6)) : value;
+  return JSON.parse(JSON.stringify(manifest, tidy)) as JobManifest;
+}
+
+/** The profile with what the options of the job changed in it. */
+function profileAsUsed(profile: Profile, { settings, corner }: PreparedJob): Profile {
+  const { kerfMm } = profile.numbers;
+  const given = { ...kerfMm, value: settings.kerfMm, source: "Given for this job." };
+  const { way, kerfMeasured } = settings;
+  return {
+    ...profile,
+    numbers: { ...profile.numbers, kerfMm: settings.kerfMm === kerfMm.value ? kerfMm : given },
+    choices: { ...profile.choices, way, corner, kerfMeasured },
   };
 }
 

@@ -2,7 +2,7 @@
 import { done, type Result, refused } from "../base/fault.ts";
 import { formatNumber } from "../base/format-number.ts";
 import type { InlaySettings } from "../crafts/leather-inlay/settings.ts";
-import type { Corner, Design } from "./design.ts";
+import { type Corner, type Design, PITCH_MM } from "./design.ts";
 import type { LeatherInlayNumber } from "./leather-inlay-numbers.ts";
 import type { Profile } from "./profile.ts";
 
@@ -116,13 +116,22 @@ function settlePitch(
   const found = stretch
     ? stretchedPitch(room, extent, share, fixed)
     : scaledPitch(room, extent, share, fixed, drawn);
-  if (Math.min(found.across, found.down) > 0) return done(found);
-  const least = 2 * borderMm + fixed;
-  return refused({
-    code: "size-impossible",
-    found: `${formatNumber(sizeMm.width, 2)}x${formatNumber(sizeMm.height, 2)}`,
-    reason: `the border takes ${formatNumber(2 * borderMm, 2)} mm each way${fixed > 0 ? ` and the ribbon ${formatNumber(fixed, 2)} mm` : ""}, so both sides must be more than ${formatNumber(least, 2)} mm`,
-  });
+  const least = Math.min(found.across, found.down);
+  const greatest = Math.max(found.across, found.down);
+  if (least >= PITCH_MM.least && greatest <= PITCH_MM.greatest) return done(found);
+  const size = `${formatNumber(sizeMm.width, 2)}x${formatNumber(sizeMm.height, 2)}`;
+  const taken = 2 * borderMm + fixed;
+  if (Math.min(sizeMm.width, sizeMm.height) <= taken)
+    return refused({
+      code: "size-impossible",
+      found: size,
+      reason: `the border takes ${formatNumber(2 * borderMm, 2)} mm each way${fixed > 0 ? ` and the ribbon ${formatNumber(fixed, 2)} mm` : ""}, so both sides must be more than ${formatNumber(taken, 2)} mm`,
+    });
+  const reason =
+    least < PITCH_MM.least
+      ? `the cells would lie less than ${PITCH_MM.least} mm apart; ask for more`
+      : `the cells would lie more than ${PITCH_MM.greatest} mm apart; ask for less`;
+  return refused({ code: "size-impossible", found: size, reason });
 }
 
 interface Room {

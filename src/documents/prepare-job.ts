@@ -1,5 +1,6 @@
 /** Design + profile + options -> a leather inlay job, everything measured and nothing written. */
 import { done, type Result } from "../base/fault.ts";
+import { formatNumber } from "../base/format-number.ts";
 import { MOST_GROWTH } from "../checks/remedy.ts";
 import { type InlayJob, makeInlayJob } from "../crafts/leather-inlay/inlay-job.ts";
 import type { InlaySettings } from "../crafts/leather-inlay/settings.ts";
@@ -89,7 +90,7 @@ function settleOnPanel(
 /** What every machine file says at its head. */
 function machineNotes(profile: Profile, settings: InlaySettings): string[] {
   return [
-    `${profile.title}. Unit: mm. The kerf of ${settings.kerfMm} mm is already taken into account: set no compensation on the machine.`,
+    `${profile.title}. Unit: mm. The kerf of ${formatNumber(settings.kerfMm, 3)} mm is already taken into account: set no compensation on the machine.`,
     settings.cutFace === "back"
       ? "Mirrored: the leather lies with its face down."
       : "Not mirrored: the leather lies with its face up.",

@@ -9,7 +9,18 @@
  * "An offset algorithm for polyline curves", Computers in Industry 58 (2007), extended to arcs.
  */
 import { SAME_POINT_MM } from "../base/tolerance.ts";
-import { type ArcChain, chainLength, chainOf, mergeStraights, segmentsOf, signedArea } from "./arc-chain.ts";
+import {
+  type ArcChain,
+  chainBetween,
+  chainEnd,
+  chainLength,
+  chainOf,
+  chainStart,
+  joinChains,
+  mergeStraights,
+  segmentsOf,
+  signedArea,
+} from "./arc-chain.ts";
 import { boundsOf } from "./bounds.ts";
 import { BoxIndex } from "./distance.ts";
 import { nearestOn } from "./meet.ts";
@@ -27,10 +38,9 @@ export function offsetChain(chain: ArcChain, left: number, join: Join): readonly
   const source = segmentsOf(chain);
   if (source.length === 0) return [];
   if (left === 0) return [chain];
-  const only = chain.closed || source.length > 1 ? undefined : source[0];
-  if (only) {
-    const moved = parallelSegment(only, left);
-    return moved ? [chainOf([moved], false)] : [];
+  if (source.length === 1 && !chain.closed) {
+    const moved = offsetOne(source, left);
+    return moved ? [moved] : [];
   }
   const raw = rawOffset(source, chain.closed, left, join);
   const segments = raw.parts.map(({ segment }) => segment);
@@ -38,7 +48,42 @@ export function offsetChain(chain: ArcChain, left: number, join: Join): readonly
   if (raw.clean && meets.length === 0) return [mergeStraights(chainOf(segments, chain.closed))];
   const keepsClear = clearanceOf(source, raw.tips, left);
   const slices = cutAt(raw.parts, chain.closed, meets).filter(keepsClear);
-  return stitch(slices, chain.closed).filter(hasBody).map(mergeStraights);
+  return stitch(withoutSpurs(slices), chain.closed).filter(hasBody).map(mergeStraights);
+}
+
+/**
+ * The parallel curve of an open chain that may cross itself, which then crosses itself too:
+ * only what is lost at corners is thrown away. Undefined where that falls apart.
+ */
+export function offsetThrough(chain: ArcChain, left: number, join: Join): ArcChain | undefined {
+  const source = segmentsOf(chain);
+  if (source.length === 1) return offsetOne(source, left);
+  const raw = rawOffset(source, false, left, join);
+  if (raw.clean) return mergeStraights(chainOf(raw.parts.map(segmentOf), false));
+  // From the middle of one long segment to that of the next nothing crosses itself.
+  const parts: ArcChain[] = [];
+  for (const part of cutInLongSegments(chain, 2 * Math.abs(left))) {
+    const moved = offsetWhole(part, left, join);
+    const before = parts.at(-1);
+    if (!moved || (before && distance(chainEnd(before), chainStart(moved)) > SAME_POINT_MM)) return undefined;
+    parts.push(moved);
+  }
+  return mergeStraights(joinChains(parts, false));
+}
+
+/** Most pieces of a large panel are one straight line. */
+function offsetOne([only]: readonly Segment[], left: number): ArcChain | undefined {
+  const moved = only && parallelSegment(only, left);
+  return moved && chainOf([moved], false);
+}
+
+function cutInLongSegments(chain: ArcChain, length: number): ArcChain[] {
+  const segments = segmentsOf(chain);
+  const middles = segments.flatMap((segment, index) =>
+    segmentLength(segment) > length ? [{ index, t: 0.5 }] : [],
+  );
+  const cuts = [{ index: 0, t: 0 }, ...middles, { index: segments.length - 1, t: 1 }];
+  return cuts.slice(1).map((to, i) => chainBetween(chain, cuts[i] ?? to, to));
 }
 
 /** The one parallel curve, or undefined where it vanishes or falls into several. */
@@ -119,7 +164,7 @@ function clearanceOf(
     return !points.near(box, 0).some((near) => isInTip(tips[near], point, left > 0));
   };
   return ({ parts }) => {
-    const longest = parts.reduce((a, b) => (segmentLength(b.segment) > segmentLength(a.segment) ? b : a));
+    const longest = longestOf(parts);
     return [0.5, 0.25, 0.75].every((share) =>
       isClear(nearestOn(longest.exact, segmentPoint(longest.segment, share))),
     );
@@ -135,6 +180,30 @@ function isInTip(joint: Tip | undefined, point: Point, movedLeft: boolean): bool
     return movedLeft ? -off : off;
   };
   return depth(from, tip) > DEPTH_SLACK_MM && depth(tip, to) > DEPTH_SLACK_MM && depth(to, from) >= 0;
+}
+
+/** Where two sides come to lie on each other, the way there and the way back enclose nothing. */
+function withoutSpurs(slices: readonly Slice[]): Slice[] {
+  const byEnds = new Map<string, Slice[]>();
+  for (const slice of slices) {
+    const key = `${slice.begins} ${slice.ends}`;
+    byEnds.set(key, [...(byEnds.get(key) ?? []), slice]);
+  }
+  return slices.filter((slice) => {
+    const back = byEnds.get(`${slice.ends} ${slice.begins}`) ?? [];
+    return !back.some(
+      (other) => other !== slice && distance(middleOf(other), middleOf(slice)) <= SAME_POINT_MM,
+    );
+  });
+}
+
+function middleOf({ parts }: Slice): Point {
+  const longest = longestOf(parts);
+  return segmentPoint(longest.segment, 0.5);
+}
+
+function longestOf(parts: readonly RawPart[]): RawPart {
+  return parts.reduce((a, b) => (segmentLength(b.segment) > segmentLength(a.segment) ? b : a));
 }
 
 /** A closed chain thinner than a point is left over from rounding where the raw curve only grazes itself. */

@@ -29,7 +29,7 @@ import {
   splitChain,
 } from "../geometry/arc-chain.ts";
 import { firstMeet } from "../geometry/first-meet.ts";
-import { offsetWhole } from "../geometry/offset.ts";
+import { offsetThrough } from "../geometry/offset.ts";
 import { closedPiece, type RibbonTrouble, type Shape, tightBend } from "./ribbon.ts";
 
 export interface LacedBody extends Shape {
@@ -109,8 +109,9 @@ class RibbonEdges {
         this.troubles.push(trouble);
         continue;
       }
-      const left = offsetWhole(curve, widthMm / 2, "pointed");
-      const right = offsetWhole(curve, -widthMm / 2, "pointed");
+      // An edge may come back to the crossing that it left: its own edges cross there.
+      const left = offsetThrough(curve, widthMm / 2, "pointed");
+      const right = offsetThrough(curve, -widthMm / 2, "pointed");
       if (left) this.#store(this.#left, this.#right, half, other, left);
       if (right) this.#store(this.#right, this.#left, half, other, right);
     }

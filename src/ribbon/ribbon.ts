@@ -33,9 +33,10 @@ import {
   signedArea,
 } from "../geometry/arc-chain.ts";
 import { firstMeet, isBefore, lastMeet } from "../geometry/first-meet.ts";
-import { offsetWhole } from "../geometry/offset.ts";
+import { offsetThrough, offsetWhole } from "../geometry/offset.ts";
 import type { Point } from "../geometry/point.ts";
-import { arcOf, segmentPoint } from "../geometry/segment.ts";
+import { arcOf, segmentLength, segmentPoint } from "../geometry/segment.ts";
+import { selfMeets } from "../geometry/self-meets.ts";
 
 /** A region with holes: the outline runs counter-clockwise, the holes clockwise. */
 export interface Shape {
@@ -132,8 +133,9 @@ function openPiece(
   const centreline = centrelineOf(diagram, run);
   const trouble = tightBend(centreline, size.widthMm);
   if (trouble) return trouble;
-  const right = offsetWhole(centreline, -size.widthMm / 2, "pointed");
-  const left = offsetWhole(centreline, size.widthMm / 2, "pointed");
+  // A piece may pass over its own end, so that its edges cross until the caps cut them.
+  const right = offsetThrough(centreline, -size.widthMm / 2, "pointed");
+  const left = offsetThrough(centreline, size.widthMm / 2, "pointed");
   const startCap = capBeyond(diagram, first, size);
   const endCap = capBeyond(diagram, last, size);
   const outline = right && left && startCap && endCap && closeOutline(right, left, startCap, endCap);
@@ -168,7 +170,14 @@ function closeOutline(
   const atEnd = partBetween(endCap, leftEnd.onB, rightEnd.onB);
   if (!rightPart || !leftPart || !atEnd || !atStart) return undefined;
   const sides = [rightPart, reverseChain(atEnd), reverseChain(leftPart), reverseChain(atStart)];
-  return mergeStraights(joinChains(sides, true));
+  const outline = mergeStraights(joinChains(sides, true));
+  return isSound(outline) ? outline : undefined;
+}
+
+function isSound(outline: ArcChain): boolean {
+  // Two straight sides and two straight caps between them, each in its order, can't cross.
+  if (outline.vertices.length === 4 && outline.vertices.every(({ bulge }) => bulge === 0)) return true;
+  return signedArea(outline) > 0 && selfMeets(segmentsOf(outline), true).length === 0;
 }
 
 function partBetween(chain: ArcChain, from: ChainPlace, to: ChainPlace): ArcChain | undefined {
@@ -183,7 +192,7 @@ function capBeyond(diagram: KnotDiagram, half: HalfEdge, size: RibbonSize): ArcC
   const ahead = nextSlot(half, 1);
   const behind = nextSlot(half, 3);
   const over = straightThrough(diagram, behind, ahead) ?? bentThrough(diagram, behind, ahead, size);
-  return offsetWhole(over, -(size.widthMm / 2 + size.gapMm), "pointed");
+  return offsetThrough(over, -(size.widthMm / 2 + size.gapMm), "pointed");
 }
 
 /** The curve through the edges of a run; most run straight over one crossing. */
@@ -212,17 +221,18 @@ function straightThrough(diagram: KnotDiagram, behind: HalfEdge, ahead: HalfEdge
 }
 
 function bentThrough(diagram: KnotDiagram, behind: HalfEdge, ahead: HalfEdge, size: RibbonSize): ArcChain {
-  const reach = 3 * size.widthMm + size.gapMm;
+  const reach = 2 * (size.widthMm + size.gapMm);
   const before = reverseChain(croppedStart(edgeCurve(diagram, behind), reach));
   const after = croppedStart(edgeCurve(diagram, ahead), reach);
   return mergeStraights(joinChains([before, after], false));
 }
 
-/** The first `length` mm or a little more: whole segments. */
+/** The first `length` mm or a little more: whole segments, the last no stub that an inner corner could swallow. */
 function croppedStart(chain: ArcChain, length: number): ArcChain {
   if (chain.vertices.length === 2) return chain;
   const { index } = placeAtLength(chain, length);
-  return { closed: false, vertices: chain.vertices.slice(0, index + 2) };
+  const last = segmentsOf(chain).findIndex((segment, i) => i >= index && segmentLength(segment) > length / 2);
+  return last < 0 ? chain : { closed: false, vertices: chain.vertices.slice(0, last + 2) };
 }
 
 /** The first arc that turns so tightly that the inner edge would vanish. */

@@ -66,9 +66,9 @@ test("strokes of one label stay together and in their order", () => {
       ],
       false,
     );
-  const label = [stroke(100), stroke(0), stroke(50)];
+  const label = [stroke(100), stroke(0), stroke(50)] as const;
   const ordered = orderCuts([cutOf(stroke(20)), { chains: label, depth: 0 }, cutOf(stroke(60))], HOME);
-  const first = ordered.findIndex((chain) => chain === label[0]);
+  const first = ordered.indexOf(label[0]);
   expect(ordered.slice(first, first + 3)).toEqual(label);
 });
 

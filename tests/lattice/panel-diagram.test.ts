@@ -64,8 +64,8 @@ test("a plain panel's border bends have the radius worked out by hand", () => {
   const bends = allCurves(diagram).filter(
     (chain) => segmentsOf(chain).filter(({ bulge }) => bulge !== 0).length === 2,
   );
-  // Along each side of p cells the p - 1 gaps between crossings... p - 2 of them have a bend of
-  // their own between two crossings of that side; the two outermost belong to the corner.
+  // A side of p cells has p breaklines; the outermost two belong to the corners' longer turns, so
+  // p - 2 have a bend of their own between two crossings.
   expect(bends.length).toBe(2 * (4 - 2) + 2 * (3 - 2));
   for (const bend of bends) {
     for (const arc of segmentsOf(bend).filter(({ bulge }) => bulge !== 0)) {
@@ -88,7 +88,7 @@ test("a pointed corner is the only kink", () => {
 });
 
 test("one cell is a loop that crosses nothing", () => {
-  // By hand: four lanes P/2 long; pointed 2 P, with the largest fillets a circle of radius P/4...
+  // By hand: four lanes P/2 long; pointed 2 P, with fillets a circle of radius P/4.
   const pointed = wovenPanel(plainPanel(1, 1), "Z", square("pointed"));
   expect(crossingCount(pointed.diagram)).toBe(0);
   expect(pointed.diagram.loops.length).toBe(1);
@@ -152,7 +152,7 @@ test("lanes on both sides of a breakline lie half a pitch apart", () => {
 });
 
 // DESIGN.md's samples, traced by hand in their text.
-test("a border of three strands has three strands across and turns round its hole", () => {
+test("the border round a hole hangs together, and its hole is a face", () => {
   const frame = [
     "+-+-+-+-+-+-+",
     "|oxoxoxoxoxo|",
@@ -169,7 +169,6 @@ test("a border of three strands has three strands across and turns round its hol
   const { diagram, faces } = wovenPanel(frame);
   expect(crossingCount(diagram)).toBe(frame.join("").match(/x/g)?.length);
   expect(faces.parts).toBe(1);
-  // A straight run of the border is crossed by three strands: two crossings and a lane... so each
-  // step of one place meets one crossing or two; the hole is one face of the drawing.
+  // The hole is one face of the drawing like any other.
   expect(faces.count).toBe(crossingCount(diagram) + 2);
 });

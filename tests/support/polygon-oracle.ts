@@ -83,10 +83,6 @@ export function without(a: Polygons, b: Polygons): Polygons {
   return combine(ClipperLib.ClipType.ctDifference, a, b);
 }
 
-export function common(a: Polygons, b: Polygons): Polygons {
-  return combine(ClipperLib.ClipType.ctIntersection, a, b);
-}
-
 /** Area of what lies in one of the two but not in both, mm2. */
 export function differenceArea(a: Polygons, b: Polygons): number {
   return areaOf(combine(ClipperLib.ClipType.ctXor, a, b));

@@ -1,8 +1,9 @@
 /** The rules of a leather inlay, measured on the paths that will be cut. */
 import { formatNumber, roundDown, roundUp } from "../../base/format-number.ts";
+import { LIMIT_SLACK_MM } from "../../base/tolerance.ts";
 import { measureBends } from "../../checks/bends.ts";
 import type { CheckResult, Remedy } from "../../checks/check.ts";
-import { atLeast, atMost, type Finding, LeastFinder } from "../../checks/judge.ts";
+import { atLeast, atMost, type Finding, LeastFinder, type Measured } from "../../checks/judge.ts";
 import { measurePoints } from "../../checks/points.ts";
 import { growPitch, narrowGap, narrowRibbon, setNumber, widenGap, widenRibbon } from "../../checks/remedy.ts";
 import { measureSpacing } from "../../checks/spacing.ts";
@@ -204,9 +205,10 @@ function squarerLattice(ribbon: InlaySettings["ribbon"], leastDeg: number, worst
 }
 
 function checkEasing({ parts }: InlayGeometry, settings: InlaySettings): CheckResult {
+  const { ribbon, easeRadiusMm } = settings;
   const limit = leastEase(settings);
-  const short = parts.sharp.map((at) => ({ at, value: 0 }));
-  const worst = short.length > 0 ? 0 : settings.easeRadiusMm;
+  // Where the easing is too little by itself, every corner is.
+  const short = easeRadiusMm < limit - LIMIT_SLACK_MM ? cornersOf(parts, easeRadiusMm) : parts.sharp;
   return atLeast(
     {
       rule: "corner-easing",
@@ -215,24 +217,23 @@ function checkEasing({ parts }: InlayGeometry, settings: InlaySettings): CheckRe
       unit: "mm",
       note: "The beam is round: in a sharper corner the part and its opening would not have the same clearance as along the edges.",
     },
-    { worst, short: short.length > 0 || worst >= limit ? short : cornersOf(parts) },
-    () => [
-      ...(settings.easeRadiusMm === limit
-        ? []
-        : [
-            setNumber(
-              "easeRadiusMm",
-              roundUp(limit, 2),
-              `corners eased to ${formatNumber(roundUp(limit, 2), 2)} mm`,
-            ),
-          ]),
-      ...(short.length > 0 ? growPitch(settings.ribbon, 1.25) : []),
+    { worst: short.reduce((least, { value }) => Math.min(least, value), easeRadiusMm), short },
+    (worst) => [
+      setNumber(
+        "easeRadiusMm",
+        roundUp(limit, 2),
+        `corners eased to ${formatNumber(roundUp(limit, 2), 2)} mm`,
+      ),
+      ...(easeRadiusMm < limit ? [] : growPitch(ribbon, 1.25)),
+      // Round the inside of a bend an under-strand ends on the bend's radius less half the ribbon and the gap.
+      ...(worst > 0 ? narrowGap(ribbon.gapMm - (limit - worst)) : []),
     ],
   );
 }
 
-function cornersOf({ parts }: InlayParts): { at: Point; value: number }[] {
-  return parts.map(({ nominal }) => ({ at: chainStart(nominal.outline), value: 0 }));
+/** A place on each part, for what is wrong with all of its corners. */
+function cornersOf({ parts }: InlayParts, value: number): Measured[] {
+  return parts.map(({ nominal }) => ({ at: chainStart(nominal.outline), value }));
 }
 
 function checkSmallest({ parts }: InlayGeometry, settings: InlaySettings): CheckResult {

@@ -2,14 +2,17 @@
  * Ribbons -> parts to cut: for each, its outline with eased corners, the path that cuts it
  * (moved outward) and the path that cuts its opening (moved inward), all exact arc chains.
  */
+import { LIMIT_SLACK_MM } from "../../base/tolerance.ts";
+import type { Measured } from "../../checks/judge.ts";
 import { strandName } from "../../diagram/strands.ts";
-import { type ArcChain, chainStart } from "../../geometry/arc-chain.ts";
+import { type ArcChain, chainStart, segmentsOf, signedArea } from "../../geometry/arc-chain.ts";
 import { easeCorners } from "../../geometry/fillet.ts";
 import { offsetWhole } from "../../geometry/offset.ts";
 import type { Point } from "../../geometry/point.ts";
+import { arcOf, segmentPoint } from "../../geometry/segment.ts";
 import type { Laced } from "../../ribbon/laced.ts";
 import type { Ribbons, Shape } from "../../ribbon/ribbon.ts";
-import { type InlaySettings, pathShift } from "./settings.ts";
+import { type InlaySettings, leastEase, pathShift } from "./settings.ts";
 
 export interface InlayPart {
   /** Strand letter and number along the strand, e.g. "B7". */
@@ -31,8 +34,8 @@ export interface InlayPart {
 
 export interface InlayParts {
   readonly parts: readonly InlayPart[];
-  /** Corners whose sides are too short to be eased. */
-  readonly sharp: readonly Point[];
+  /** Where an outline turns more tightly than its paths can follow, and the radius there: 0 at corners too short of sides to be eased. */
+  readonly sharp: readonly Measured[];
   /** Places where a cut path would vanish or fall apart. */
   readonly lost: readonly Point[];
 }
@@ -75,13 +78,15 @@ type PartFacts = Omit<InlayPart, "nominal" | "inlay" | "opening">;
 
 class PartMaker {
   readonly #parts: InlayPart[] = [];
-  readonly #sharp: Point[] = [];
+  readonly #sharp: Measured[] = [];
   readonly #lost: Point[] = [];
   readonly #ease: number;
+  readonly #leastEase: number;
   readonly #shift: number;
 
   constructor(settings: InlaySettings) {
     this.#ease = settings.easeRadiusMm;
+    this.#leastEase = leastEase(settings);
     this.#shift = pathShift(settings);
   }
 
@@ -98,9 +103,14 @@ class PartMaker {
   }
 
   #eased(chain: ArcChain): ArcChain {
-    if (this.#ease === 0) return chain;
-    const { chain: eased, sharp } = easeCorners(chain, this.#ease);
-    this.#sharp.push(...sharp);
+    const { chain: eased, sharp } = this.#ease === 0 ? { chain, sharp: [] } : easeCorners(chain, this.#ease);
+    this.#sharp.push(...sharp.map((at) => ({ at, value: 0 })));
+    for (const segment of segmentsOf(eased)) {
+      if (segment.bulge === 0) continue;
+      const { radius } = arcOf(segment);
+      if (radius < this.#leastEase - LIMIT_SLACK_MM)
+        this.#sharp.push({ at: segmentPoint(segment, 0.5), value: radius });
+    }
     return eased;
   }
 
@@ -110,8 +120,14 @@ class PartMaker {
 }
 
 function moved(shape: Shape, left: number): Shape | undefined {
-  const outline = offsetWhole(shape.outline, left, "round");
-  const holes = shape.holes.map((hole) => offsetWhole(hole, left, "round"));
+  const outline = movedChain(shape.outline, left);
+  const holes = shape.holes.map((hole) => movedChain(hole, left));
   if (!outline || holes.includes(undefined)) return undefined;
   return { outline, holes: holes.filter((hole) => hole !== undefined) };
+}
+
+/** Undefined where nothing is left, were it a point or a line. */
+function movedChain(chain: ArcChain, left: number): ArcChain | undefined {
+  const found = offsetWhole(chain, left, "round");
+  return found && signedArea(found) * signedArea(chain) > 0 ? found : undefined;
 }

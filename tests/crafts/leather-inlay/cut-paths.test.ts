@@ -5,9 +5,9 @@ import type { PreparedJob } from "../../../src/documents/prepare-job.ts";
 import type { LayerName } from "../../../src/output/drawing.ts";
 import { plainPanel } from "../../support/plain-panel.ts";
 import { polygonOf } from "../../support/polygon-oracle.ts";
+import { randomPanel } from "../../support/random-panel.ts";
 import { checkOf, leatherProfile, panelDesign, prepared, SAMPLE_NAMES, sampleDesign } from "./inlay-case.ts";
 import { placesAlong, SideField } from "./rings.ts";
-import { somePanel } from "./some-panel.ts";
 import { writtenLayers } from "./written-cuts.ts";
 
 /** What chords and the output grid can take away from a distance. */
@@ -90,7 +90,7 @@ test("random panels: cuts of the ground and of the sheets never meet where the c
   let seen = 0;
   fc.assert(
     fc.property(
-      somePanel(),
+      randomPanel(4),
       fc.constantFrom("pieces", "laced"),
       fc.constantFrom("front", "back"),
       fc.integer({ min: 13, max: 22 }),

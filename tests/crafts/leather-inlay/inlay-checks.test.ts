@@ -122,6 +122,18 @@ const CASES: readonly Case[] = [
     changes: ["easeRadiusMm"],
   },
   {
+    // Inside a round bend of 5.657 mm an under-strand ends on an arc less by half the ribbon and the gap: 2.4 and 3.2.
+    // The paths lie (0.35 + 0.2) / 2 beside it. The panel has one crossing, both of whose strands are one.
+    rule: "corner-easing",
+    panel: ["  + + +", "   o-o", "+ + +-+", " o   o", "+ + +x+", "   o-o", "  + + +"],
+    corner: "round",
+    numbers: { kerfMm: 0.35, clearancePerSideMm: -0.2, gapPerPitch: 0.2 },
+    measured: ROUND_BEND - 2.4 - 3.2,
+    limit: 0.275,
+    count: 1,
+    changes: ["gap"],
+  },
+  {
     // The square of ground in the loop: 8 - 4.8 mm a side, its four corners eased by 0.3 mm.
     rule: "smallest-part",
     panel: ONE_LOOP,
@@ -272,6 +284,7 @@ test("every remedy that the product knows was taken up above", () => {
     "bend-radius: pitch",
     "bend-radius: width",
     "corner-easing: easeRadiusMm",
+    "corner-easing: gap",
     "corner-easing: pitch",
     "kerf-measured: kerf",
     "machine-bed: size",

@@ -113,11 +113,15 @@ function motionBack(part: InlayPart, placed: Shape, mirrored: boolean): (place: 
   const before = part.inlay.outline.vertices;
   const count = before.length;
   const there = placed.outline.vertices;
+  const holes = part.inlay.holes.flatMap(({ vertices }) => vertices);
+  const holesThere = placed.holes.flatMap(({ vertices }) => vertices);
   for (let start = 0; start < count; start++) {
     const after = before.map((_, i) => there[(mirrored ? start - i + count : start + i) % count] ?? ORIGIN);
     const back = motionBetween(after, before, mirrored);
-    const apart = (corner: Place, i: number) => distance(back(corner), before[i] ?? ORIGIN);
-    if (after.every((corner, i) => apart(corner, i) < 1e-6)) return back;
+    const isBack = (corner: Place, was: Place) => distance(back(corner), was) < 1e-6;
+    if (!after.every((corner, i) => isBack(corner, before[i] ?? ORIGIN))) continue;
+    // An outline may be symmetric where its holes are not.
+    if (holesThere.every((corner) => holes.some((was) => isBack(corner, was)))) return back;
   }
   throw new Error("a part was not moved as a whole");
 }
