@@ -40,10 +40,6 @@ export function crossingOf(half: HalfEdge): CrossingId {
   return half >> 2;
 }
 
-export function slotOf(half: HalfEdge): number {
-  return half & 3;
-}
-
 export function halfEdge(crossing: CrossingId, slot: number): HalfEdge {
   return (crossing << 2) | (slot & 3);
 }

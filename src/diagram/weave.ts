@@ -22,7 +22,7 @@ export function weave(diagram: KnotDiagram, faces: Faces, hand: Hand): KnotDiagr
 }
 
 /** The hand of one crossing. */
-export function crossingHand(diagram: KnotDiagram, faces: Faces, crossing: number): Hand {
+function crossingHand(diagram: KnotDiagram, faces: Faces, crossing: number): Hand {
   const swept = 4 * crossing + (diagram.over[crossing] ?? 0);
   return faces.dark[faces.faceOf[swept] ?? -1] === 1 ? "S" : "Z";
 }

@@ -13,7 +13,7 @@ const STEPS_PER_MM = Math.round(1 / OUTPUT_GRID_MM);
 export const GRID_DECIMALS = Math.round(Math.log10(STEPS_PER_MM));
 
 /** The multiple of the output grid nearest to `mm`. */
-export function toGrid(mm: number): number {
+function toGrid(mm: number): number {
   return Math.round(mm * STEPS_PER_MM) / STEPS_PER_MM;
 }
 

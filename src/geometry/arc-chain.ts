@@ -19,7 +19,7 @@ export interface ArcChain {
 }
 
 /** How many segments the chain has. */
-export function segmentCount({ closed, vertices }: ArcChain): number {
+function segmentCount({ closed, vertices }: ArcChain): number {
   return closed ? vertices.length : Math.max(0, vertices.length - 1);
 }
 
@@ -198,7 +198,7 @@ export function inOneLine(before: Point, middle: Point, after: Point): boolean {
 const STRAY_MM = SAME_POINT_MM / 1000;
 
 /** The vertex at `index`; asking for one that is not there is a fault of ours. */
-export function vertexAt(chain: ArcChain, index: number): Vertex {
+function vertexAt(chain: ArcChain, index: number): Vertex {
   const vertex = chain.vertices[index];
   if (!vertex) throw new InternalError(`no vertex ${index} in a chain of ${chain.vertices.length}`);
   return vertex;

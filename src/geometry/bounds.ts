@@ -8,7 +8,7 @@ export interface Bounds {
   readonly maxY: number;
 }
 
-export const EMPTY_BOUNDS: Bounds = {
+const EMPTY_BOUNDS: Bounds = {
   minX: Number.POSITIVE_INFINITY,
   minY: Number.POSITIVE_INFINITY,
   maxX: Number.NEGATIVE_INFINITY,

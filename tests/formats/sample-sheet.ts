@@ -7,7 +7,7 @@ import { parallelSegment, type Segment, segmentPart } from "../../src/geometry/s
 import type { JobSheet } from "../../src/output/job-sheet.ts";
 import type { Picture, PictureItem } from "../../src/output/picture.ts";
 
-export const PANEL_MM = { width: 330, height: 210 };
+const PANEL_MM = { width: 330, height: 210 };
 const BANDS = 4;
 const STEP_MM = 28;
 const STEPS = 9;

@@ -35,7 +35,7 @@ export interface InlayJob {
 }
 
 /** What the finished panel measures: the knot, its ribbon and the border. */
-export function finishedSize(diagram: KnotDiagram, settings: InlaySettings) {
+function finishedSize(diagram: KnotDiagram, settings: InlaySettings) {
   const box = diagramBounds(diagram);
   const around = settings.ribbon.widthMm + 2 * settings.borderMm;
   return { width: boundsWidth(box) + around, height: boundsHeight(box) + around };

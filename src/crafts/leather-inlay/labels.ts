@@ -10,7 +10,7 @@ import type { Shape } from "../../ribbon/ribbon.ts";
 export const LABEL_CLEAR_MM = 0.3;
 
 /** Letters lower than this can't be read on leather (common practice, no source). */
-export const LEAST_LETTER_MM = 1.2;
+const LEAST_LETTER_MM = 1.2;
 
 /**
  * The label along the centreline, its middle as near to the centreline's as it fits, in the
