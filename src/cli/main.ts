@@ -84,7 +84,11 @@ function settings(command: Command): Command {
     .option("--width <mm>", "of the ribbon; it then does not grow with the pitch", lengthMm)
     .option("--gap <mm>", "of ground at each under-crossing; it then does not grow with the pitch", lengthMm)
     .addOption(new Option("--corner <form>", "of the ribbon").choices(["pointed", "round"]))
-    .option("--size <WxH>", "mm that the finished piece is to fit into, as 300x200; scales the pitch", sizeMm)
+    .addOption(
+      new Option("--size <WxH>", "mm that the finished piece is to fit into, as 300x200; scales the pitch")
+        .argParser(sizeMm)
+        .conflicts("pitch"),
+    )
     .option("--stretch", "with --size: fill both sides exactly, by a stretched lattice")
     .option("--kerf <mm>", "as you measured it on your machine and material", kerfMm)
     .addOption(

@@ -2,8 +2,8 @@
 import { getHeapStatistics } from "node:v8";
 import type { Fault } from "../base/fault.ts";
 
-/** Bytes of heap for each crossing, measured on plain panels (npm run bench), with a third to spare. */
-const BYTES_PER_CROSSING = { inspect: 400, convert: 18_000 } as const;
+/** Bytes for each crossing at the peak, measured on plain panels (npm run bench), with a tenth to spare. */
+const BYTES_PER_CROSSING = { inspect: 400, convert: 36_000 } as const;
 
 export function memoryFault(
   panel: readonly string[],

@@ -71,7 +71,7 @@ export class Bench {
   }
 }
 
-export function sha256(bytes: Uint8Array): string {
+function sha256(bytes: Uint8Array): string {
   return createHash("sha256").update(bytes).digest("hex");
 }
 

@@ -1,5 +1,5 @@
 /** Ground, openings, parts and marks as the layers that a machine follows, in working order. */
-import { type ArcChain, chainBounds, chainLength, signedArea } from "../../geometry/arc-chain.ts";
+import { type ArcChain, chainBounds, chainEnd, chainLength, signedArea } from "../../geometry/arc-chain.ts";
 import { type Bounds, mergeBounds } from "../../geometry/bounds.ts";
 import { BoxIndex } from "../../geometry/distance.ts";
 import { filletPoints } from "../../geometry/fillet.ts";
@@ -88,8 +88,8 @@ export function drawCuts(parts: readonly InlayPart[], options: CutDrawingOptions
   let at = ORIGIN;
   for (const { name, purpose, cuts } of groups) {
     const paths = orderCuts(cuts, at);
-    const last = paths.at(-1)?.vertices[0];
-    if (last) at = last;
+    const last = paths.at(-1);
+    if (last) at = chainEnd(last);
     layers.push({ name, purpose, worked: true, paths });
   }
   const worked = layers.filter((layer) => layer.worked).flatMap((layer) => layer.paths);
