@@ -22,11 +22,11 @@ import {
   type ArcChain,
   type ChainPlace,
   chainBetween,
+  chainPart,
   chainStart,
   inOneLine,
   joinChains,
   mergeStraights,
-  placeAtLength,
   polyline,
   reverseChain,
   segmentsOf,
@@ -35,7 +35,7 @@ import {
 import { firstMeet, isBefore, lastMeet } from "../geometry/first-meet.ts";
 import { offsetThrough, offsetWhole } from "../geometry/offset.ts";
 import type { Point } from "../geometry/point.ts";
-import { arcOf, segmentLength, segmentPoint } from "../geometry/segment.ts";
+import { arcOf, segmentPoint } from "../geometry/segment.ts";
 import { selfMeets } from "../geometry/self-meets.ts";
 
 /** A region with holes: the outline runs counter-clockwise, the holes clockwise. */
@@ -136,9 +136,9 @@ function openPiece(
   // A piece may pass over its own end, so that its edges cross until the caps cut them.
   const right = offsetThrough(centreline, -size.widthMm / 2, "pointed");
   const left = offsetThrough(centreline, size.widthMm / 2, "pointed");
-  const startCap = capBeyond(diagram, first, size);
-  const endCap = capBeyond(diagram, last, size);
-  const outline = right && left && startCap && endCap && closeOutline(right, left, startCap, endCap);
+  const startCap = right && left && capBeyond(diagram, first, size, [right, left]);
+  const endCap = right && left && capBeyond(diagram, last, size, [right, left]);
+  const outline = startCap && endCap && closeOutline(right, left, startCap, endCap);
   if (!outline) return { kind: "too-wide", at: middleOf(centreline) };
   return {
     strand,
@@ -188,11 +188,24 @@ function partBetween(chain: ArcChain, from: ChainPlace, to: ChainPlace): ArcChai
  * The line at which the under-strand that leaves a crossing by `half` begins: the edge of the
  * over-strand on that side, moved out by the gap; from right to left as seen walking out.
  */
-function capBeyond(diagram: KnotDiagram, half: HalfEdge, size: RibbonSize): ArcChain | undefined {
+function capBeyond(
+  diagram: KnotDiagram,
+  half: HalfEdge,
+  size: RibbonSize,
+  edges: readonly ArcChain[],
+): ArcChain | undefined {
   const ahead = nextSlot(half, 1);
   const behind = nextSlot(half, 3);
-  const over = straightThrough(diagram, behind, ahead) ?? bentThrough(diagram, behind, ahead, size);
-  return offsetThrough(over, -(size.widthMm / 2 + size.gapMm), "pointed");
+  const out = -(size.widthMm / 2 + size.gapMm);
+  const straight = straightThrough(diagram, behind, ahead);
+  if (straight) return offsetThrough(straight, out, "pointed");
+  // As much of the over-strand as the cap needs: corners further on are no business of it.
+  for (const reach of [1, 2, 4]) {
+    const over = bentThrough(diagram, behind, ahead, reach * (size.widthMm + size.gapMm));
+    const cap = offsetThrough(over, out, "pointed");
+    if (cap && edges.every((edge) => firstMeet(edge, cap))) return cap;
+  }
+  return undefined;
 }
 
 /** The curve through the edges of a run; most run straight over one crossing. */
@@ -220,19 +233,11 @@ function straightThrough(diagram: KnotDiagram, behind: HalfEdge, ahead: HalfEdge
   return polyline([from, to], false);
 }
 
-function bentThrough(diagram: KnotDiagram, behind: HalfEdge, ahead: HalfEdge, size: RibbonSize): ArcChain {
-  const reach = 2 * (size.widthMm + size.gapMm);
-  const before = reverseChain(croppedStart(edgeCurve(diagram, behind), reach));
-  const after = croppedStart(edgeCurve(diagram, ahead), reach);
+/** The curve through a crossing, `reach` mm to each side or to the next crossings. */
+function bentThrough(diagram: KnotDiagram, behind: HalfEdge, ahead: HalfEdge, reach: number): ArcChain {
+  const before = reverseChain(chainPart(edgeCurve(diagram, behind), 0, reach));
+  const after = chainPart(edgeCurve(diagram, ahead), 0, reach);
   return mergeStraights(joinChains([before, after], false));
-}
-
-/** The first `length` mm or a little more: whole segments, the last no stub that an inner corner could swallow. */
-function croppedStart(chain: ArcChain, length: number): ArcChain {
-  if (chain.vertices.length === 2) return chain;
-  const { index } = placeAtLength(chain, length);
-  const last = segmentsOf(chain).findIndex((segment, i) => i >= index && segmentLength(segment) > length / 2);
-  return last < 0 ? chain : { closed: false, vertices: chain.vertices.slice(0, last + 2) };
 }
 
 /** The first arc that turns so tightly that the inner edge would vanish. */

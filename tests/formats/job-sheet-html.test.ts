@@ -106,10 +106,10 @@ test("sections stand in the order in which they are needed", () => {
     "Materials",
     "Parts",
     "Order of work",
-    "Checks",
-    "Numbers used",
     "Files",
+    "Checks",
     "Cautions",
+    "Numbers used",
   ]);
   expect(html).toContain(`<html lang="en">`);
   expect(html.match(/<th\b/g)?.length).toBe(html.match(/<th scope="(row|col)"/g)?.length);
