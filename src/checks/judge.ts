@@ -1,5 +1,5 @@
 /** From what was measured to a verdict. */
-import { LIMIT_SLACK_MM } from "../base/tolerance.ts";
+import { LIMIT_SLACK_MM, OUTPUT_GRID_MM } from "../base/tolerance.ts";
 import type { Point } from "../geometry/point.ts";
 import type { CheckResult, Remedy } from "./check.ts";
 
@@ -65,7 +65,10 @@ function result(
 ): CheckResult {
   const towards = sense === "least" ? 1 : -1;
   const worstFirst = found.short.toSorted(
-    (a, b) => towards * (steps(a.value) - steps(b.value)) || steps(a.at.x - b.at.x) || steps(a.at.y - b.at.y),
+    (a, b) =>
+      towards * (steps(a.value) - steps(b.value)) ||
+      steps(a.at.x) - steps(b.at.x) ||
+      steps(a.at.y) - steps(b.at.y),
   );
   return {
     rule,
@@ -84,7 +87,7 @@ function result(
 
 /** Values that differ by rounding noise count as equal, so that places come in a steady order. */
 function steps(value: number): number {
-  return Math.round(value / LIMIT_SLACK_MM);
+  return Math.round(value / OUTPUT_GRID_MM);
 }
 
 /** Collects measured values for a rule whose limit is a least. */

@@ -1,7 +1,6 @@
 /** `convert` and `check`: a design through a profile, measured, and written as a job folder. */
 import { createHash } from "node:crypto";
 import { join } from "node:path";
-import pc from "picocolors";
 import { formatMm, formatNumber } from "../base/format-number.ts";
 import { verdictOf } from "../crafts/leather-inlay/inlay-sheet.ts";
 import { type ExtraFormat, type JobFiles, makeJobFiles } from "../documents/job-files.ts";
@@ -9,6 +8,7 @@ import type { Overrides, Pitch } from "../documents/job-settings.ts";
 import { placePanelFaults } from "../documents/panel-places.ts";
 import { type PreparedJob, prepareJob } from "../documents/prepare-job.ts";
 import type { Profile } from "../documents/profile.ts";
+import { colours as pc } from "./colours.ts";
 import { checkJobFolder, writeJobFolder } from "./job-folder.ts";
 import { memoryFault } from "./memory.ts";
 import { type LoadedDesign, readDesign, readProfile } from "./read-input.ts";

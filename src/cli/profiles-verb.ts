@@ -1,8 +1,9 @@
 /** `profiles`: the profiles that come with the tool, or one with its numbers and cautions. */
-import pc from "picocolors";
+
 import { formatNumber } from "../base/format-number.ts";
 import { numbersInWords } from "../documents/job-files.ts";
 import type { Profile } from "../documents/profile.ts";
+import { colours as pc } from "./colours.ts";
 import { profileNames, readProfile } from "./read-input.ts";
 import { EXIT, print, printJson, tellFaults } from "./report.ts";
 

@@ -1,5 +1,5 @@
 /** What the command line says: results on standard output, faults on standard error. */
-import pc from "picocolors";
+
 import { explain } from "../base/explain.ts";
 import type { Fault } from "../base/fault.ts";
 import { formatMm } from "../base/format-number.ts";
@@ -9,6 +9,7 @@ import { strandName } from "../diagram/strands.ts";
 import type { Inspection } from "../documents/inspect-design.ts";
 import { worstFirst } from "../documents/job-files.ts";
 import type { PictureMark } from "../lattice/panel-picture.ts";
+import { colours as pc } from "./colours.ts";
 
 export const EXIT = { done: 0, checkFailed: 1, badInput: 2, ourFault: 70 } as const;
 
