@@ -1,6 +1,6 @@
-/** Where one open chain first, or last, runs into another. */
+/** Where one open chain first, or last, runs into another; chains by their segments, made once for several questions. */
 import { SAME_POINT_MM } from "../base/tolerance.ts";
-import { type ArcChain, type ChainPlace, segmentsOf } from "./arc-chain.ts";
+import type { ChainPlace } from "./arc-chain.ts";
 import { boundsGap } from "./bounds.ts";
 import { meet } from "./meet.ts";
 import type { Point } from "./point.ts";
@@ -13,22 +13,20 @@ export interface ChainMeet {
 }
 
 /** The meeting point of `a` and `b` that comes first along `a`, or undefined when they do not meet. */
-export function firstMeet(a: ArcChain, b: ArcChain): ChainMeet | undefined {
-  const others = segmentsOf(b);
-  for (const [index, segment] of segmentsOf(a).entries()) {
-    const found = outermostMeet(segment, index, others, -1);
+export function firstMeet(a: readonly Segment[], b: readonly Segment[]): ChainMeet | undefined {
+  for (let index = 0; index < a.length; index++) {
+    const segment = a[index];
+    const found = segment && outermostMeet(segment, index, b, -1);
     if (found) return found;
   }
   return undefined;
 }
 
 /** The meeting point of `a` and `b` that comes last along `a`, or undefined when they do not meet. */
-export function lastMeet(a: ArcChain, b: ArcChain): ChainMeet | undefined {
-  const others = segmentsOf(b);
-  const own = segmentsOf(a);
-  for (let index = own.length - 1; index >= 0; index--) {
-    const segment = own[index];
-    const found = segment && outermostMeet(segment, index, others, 1);
+export function lastMeet(a: readonly Segment[], b: readonly Segment[]): ChainMeet | undefined {
+  for (let index = a.length - 1; index >= 0; index--) {
+    const segment = a[index];
+    const found = segment && outermostMeet(segment, index, b, 1);
     if (found) return found;
   }
   return undefined;

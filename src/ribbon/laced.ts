@@ -25,6 +25,7 @@ import {
   joinChains,
   mergeStraights,
   reverseChain,
+  segmentsOf,
   signedArea,
   splitChain,
 } from "../geometry/arc-chain.ts";
@@ -134,7 +135,7 @@ class RibbonEdges {
   #cornerAt(half: HalfEdge): Corner | undefined {
     const left = this.#left[half];
     const right = this.#right[nextSlot(half)];
-    const met = left && right && firstMeet(left, right);
+    const met = left && right && firstMeet(segmentsOf(left), segmentsOf(right));
     return met && { onLeft: met.onA, onRight: met.onB };
   }
 

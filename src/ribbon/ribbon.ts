@@ -157,11 +157,24 @@ function closeOutline(
   startCap: ArcChain,
   endCap: ArcChain,
 ): ArcChain | undefined {
-  const rightStart = firstMeet(right, startCap);
-  const leftStart = firstMeet(left, startCap);
-  const rightEnd = lastMeet(right, endCap);
-  const leftEnd = lastMeet(left, endCap);
+  const [onRight, onLeft, onStart, onEnd] = [right, left, startCap, endCap].map(segmentsOf);
+  if (!onRight || !onLeft || !onStart || !onEnd) return undefined;
+  const rightStart = firstMeet(onRight, onStart);
+  const leftStart = firstMeet(onLeft, onStart);
+  const rightEnd = lastMeet(onRight, onEnd);
+  const leftEnd = lastMeet(onLeft, onEnd);
   if (!rightStart || !leftStart || !rightEnd || !leftEnd) return undefined;
+  if (isStraight(right) && isStraight(left) && isStraight(startCap) && isStraight(endCap)) {
+    // Most pieces: four corners, each line in its order.
+    const inOrder =
+      isBefore(rightStart.onA, rightEnd.onA) &&
+      isBefore(leftStart.onA, leftEnd.onA) &&
+      isBefore(rightStart.onB, leftStart.onB) &&
+      isBefore(leftEnd.onB, rightEnd.onB);
+    return inOrder
+      ? polyline([rightStart.point, rightEnd.point, leftEnd.point, leftStart.point], true)
+      : undefined;
+  }
   const rightPart = partBetween(right, rightStart.onA, rightEnd.onA);
   const leftPart = partBetween(left, leftStart.onA, leftEnd.onA);
   // Caps run from the right to the left of someone who walks out of the crossing; at its end
@@ -174,9 +187,11 @@ function closeOutline(
   return isSound(outline) ? outline : undefined;
 }
 
+function isStraight({ vertices }: ArcChain): boolean {
+  return vertices.length === 2 && vertices[0]?.bulge === 0;
+}
+
 function isSound(outline: ArcChain): boolean {
-  // Two straight sides and two straight caps between them, each in its order, can't cross.
-  if (outline.vertices.length === 4 && outline.vertices.every(({ bulge }) => bulge === 0)) return true;
   return signedArea(outline) > 0 && selfMeets(segmentsOf(outline), true).length === 0;
 }
 
@@ -203,7 +218,7 @@ function capBeyond(
   for (const reach of [1, 2, 4]) {
     const over = bentThrough(diagram, behind, ahead, reach * (size.widthMm + size.gapMm));
     const cap = offsetThrough(over, out, "pointed");
-    if (cap && edges.every((edge) => firstMeet(edge, cap))) return cap;
+    if (cap && edges.every((edge) => firstMeet(segmentsOf(edge), segmentsOf(cap)))) return cap;
   }
   return undefined;
 }

@@ -81,8 +81,8 @@ if (whole) {
   crossings = diagram.x.length;
   pieces = ribbons.pieces.length;
   if (withGeneric) {
-    // Three rounds of each in one process: the quickest is what the code costs once it is compiled.
-    const rounds = [1, 2, 3].map((round) => {
+    // Rounds of each in one process: the quickest is what the code costs once it is compiled.
+    const rounds = [1, 2, 3, 4, 5, 6, 7, 8].map((round) => {
       timed(`ours ${round}`, () => makeRibbons(diagram, strands, SIZE));
       const whole = timed(`whole ${round}`, () => genericRibbons(ribbons, "whole-strands"));
       return Math.min(
