@@ -14,7 +14,7 @@ type Sources = ReadonlyMap<string, string>;
 const CORE = ["base", "geometry", "diagram"];
 const ALL_BELOW = [
   ...CORE,
-  ...["lattice", "join", "readers", "ribbon", "checks", "output", "crafts", "formats"],
+  ...["lattice", "graph", "join", "readers", "ribbon", "checks", "output", "crafts", "formats"],
 ];
 
 /** What each folder may import beside itself. */
@@ -23,6 +23,7 @@ const LAW: Readonly<Record<string, readonly string[]>> = {
   geometry: ["base"],
   diagram: ["base", "geometry"],
   lattice: CORE,
+  graph: CORE,
   join: CORE,
   readers: CORE,
   ribbon: CORE,

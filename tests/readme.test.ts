@@ -77,6 +77,34 @@ test("every command that is quoted ends and speaks as quoted", () => {
   }
 });
 
+test("every excerpt of a design is part of a sample", () => {
+  const samples = readdirSync(join(ROOT, "samples"))
+    .filter((file) => file.endsWith(".plait.json"))
+    .map((file): unknown => JSON.parse(textOf(`samples/${file}`)));
+  const excerpts = [...readme.matchAll(/^```json\n(.*?)^```/gms)].map(([, text = ""]) => text);
+  expect(excerpts.length).toBeGreaterThan(5);
+  for (const text of excerpts) {
+    const excerpt: unknown = JSON.parse(`{${text}}`);
+    expect(
+      samples.some((sample) => isPartOf(excerpt, sample)),
+      text,
+    ).toBe(true);
+  }
+});
+
+/** Objects may have more keys than the excerpt shows, and `["…"]` stands for any list. */
+function isPartOf(excerpt: unknown, whole: unknown): boolean {
+  if (typeof excerpt !== "object" || excerpt === null) return excerpt === whole;
+  if (typeof whole !== "object" || whole === null || Array.isArray(excerpt) !== Array.isArray(whole))
+    return false;
+  if (Array.isArray(excerpt) && Array.isArray(whole)) {
+    if (excerpt.length === 1 && excerpt[0] === "…") return true;
+    if (excerpt.length !== whole.length) return false;
+  }
+  const has = new Map(Object.entries(whole));
+  return Object.entries(excerpt).every(([key, value]) => isPartOf(value, has.get(key)));
+}
+
 test("the pictures of the samples are those that the demo writes", () => {
   const { code, said } = run(process.execPath, join(CLI, "demo.js"));
   expect(code, said).toBe(0);

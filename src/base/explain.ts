@@ -3,8 +3,19 @@
  * would mend it. The only place that words faults; tests assert codes, and one golden these.
  */
 import { characterName, readable } from "./character-name.ts";
-import type { Counted, Fault, FaultFacts, JsonProblem, PanelPlace, Where } from "./fault.ts";
-import { formatNumber } from "./format-number.ts";
+import type {
+  Counted,
+  DrawnPlace,
+  Fault,
+  FaultFacts,
+  JsonProblem,
+  OtherBends,
+  PanelPlace,
+  PlaceMm,
+  Where,
+  WouldDo,
+} from "./fault.ts";
+import { formatMm, formatNumber, roundUp } from "./format-number.ts";
 import { nearestWord } from "./nearest.ts";
 
 /** One fault as a message for people: one or two sentences, led by the place. */
@@ -81,8 +92,6 @@ function wordsOf(fault: FaultFacts): string {
       return `nothing to draw: a design needs ${listed(fault.known, "or")}. Add it.`;
     case "several-pieces":
       return `${listed(fault.found, "and")} stand side by side, and a design has only one of them. Keep one.`;
-    case "not-yet":
-      return `${code(fault.feature)} is part of the format, but this version does not draw it yet. Use one \`panel\` instead.`;
     case "profile-unknown":
       return `there is no profile ${quote(fault.found)}. ${suggestion(fault.found, fault.known)}`;
     case "craft-unknown":
@@ -103,6 +112,108 @@ function wordsOf(fault: FaultFacts): string {
       return `found ${characterName(fault.found)} outside the panel: no two neighbouring dots hold it. Leave it blank, or add the dots round it.`;
     case "panel-corner-site":
       return `a corner of the panel falls on this place, so a strand would run into it. ${dotWords(fault.add, fault.remove)}`;
+    case "fuse-overlap":
+      return `the panel of ${code(fault.part)} has another mark at ${place(fault)} of the fused panel than the one laid before it. Move it, or write the same mark in both.`;
+    case "fuse-not-shared":
+      return `no two panels share an edge at ${place(fault)}. Places that can open: ${fault.shared.map(place).join("; ")}.`;
+    case "fuse-not-panel":
+      return `only panels are fused, and ${code(fault.found)} is none.`;
+    case "fuse-off-lattice":
+      return `${code(fault.part)} lies at [${fault.at.map(number).join(", ")}], off the lattice. Panels are fused at whole cells, or half a cell off both across and down.`;
+    case "piece-unknown":
+      return `there is no piece ${code(fault.found)}. ${suggestion(fault.found, fault.known)}`;
+    case "name-twice":
+      return `two entries of the layout are called ${code(fault.found)}. Give one another name.`;
+    case "not-beside":
+      return `${quote(fault.found)} is not the plain name of a ${code(`*${fault.ending}`)} file. Put the file into the same folder, and give its name alone.`;
+    case "include-unreadable":
+      return `the included file ${code(fault.included)} cannot be read: ${fault.reason}.`;
+    case "include-cycle":
+      return `${code(fault.included)} is included here, and itself includes this file, at once or by way of others. Take one of the two includes away.`;
+    case "include-too-many":
+      return `with this one more than ${number(fault.most)} files are included, one by way of another. Include fewer.`;
+    case "include-same-name":
+      return `${code(fault.included)} brings a piece ${code(fault.found)}, and there is one of that name already. Rename one, or include the file under another name.`;
+    case "include-no-piece":
+      return `the included file ${code(fault.included)} has no piece ${code(fault.found)}. ${suggestion(fault.found, fault.known)}`;
+    case "design-twice":
+      return `${code(fault.found)} would be written to the folder ${code(fault.folder)}, and so would a design before it. Take one away, or rename it.`;
+    case "pieces-overlap":
+      return `strands of ${code(fault.a)} and ${code(fault.b)} meet at ${atMm(fault)} from the lower left. Move one of them.`;
+    case "no-outer-bend":
+      return `${code(fault.piece)} has no bend on its outside that could be tied here.`;
+    case "same-part":
+      return `${code(fault.a)} and ${code(fault.b)} are one part already: a tie joins two.`;
+    case "bends-not-facing":
+      return `${pastWords(fault.a, fault.b, Math.round(fault.angleDeg))}; 35 is the most. ${otherBends(fault, "Name other bends, or turn a piece.")}`;
+    case "bend-no-legs":
+      return `the strand at ${atMm(fault)} from the lower left does not lead outward, so it cannot be tied there. ${otherBends(fault, "Name a neighbouring bend.")}`;
+    case "bends-too-near":
+      return `${nearWords(fault.a, fault.b, fault.haveMm)}; this tie needs ${formatMm(roundUp(fault.needMm, 2))}. ${otherBends(fault, "Move the pieces apart.")}`;
+    case "tie-in-the-way":
+      return `the tie would come too near to ${strandWords(fault.piece)} at ${atMm(fault)} from the lower left. ${otherBends(fault, "Name other bends, or move the pieces.")}`;
+    case "hands-differ":
+      return `${code(fault.a)} lies in hand ${fault.handA} and ${code(fault.b)} in hand ${fault.handB}, so they cannot be woven alternately as they are. Mirror ${code(fault.b)}, give its piece hand ${fault.handB === "Z" ? "S" : "Z"}, or take "match": "exchange".`;
+    case "stretch-composed":
+      return "only a design of one panel can be stretched: its pieces would turn and bend out of shape. Give one pitch.";
+    case "panel-seam":
+      return `found ${characterName(fault.found)} on the seam, where the row begins with ${characterName(fault.wanted)}: the last column of a ring repeats its first. Write ${code(fault.wanted)} in both, or leave the last column out.`;
+    case "ring-hub-dot":
+      return `the dot ${code(fault.wanted)} is missing on the inner edge, and a hub needs all of them. Add it, or take the hub away.`;
+    case "ring-repeats":
+      return `the ring is ${counted(fault.found, "cells")} round; it needs ${number(fault.least)} or more.`;
+    case "bend-too-small":
+      return `with an inner radius of ${withUnit(fault.innerMm, "mm")} the strands turn too tightly for the ribbon. ${fault.leastMm === undefined ? "A larger one does not help: make the ribbon narrower, or the pitch larger." : `It can turn from ${withUnit(fault.leastMm, "mm")} on; or make the ribbon narrower.`}`;
+    case "not-xml":
+      return `the file is not well-formed XML: ${lowerFirst(readable(fault.found.replace(/\.$/, ""), 100))}. Export it again from the drawing program.`;
+    case "not-svg":
+      return `found the element ${code(fault.found)}, where an SVG file begins with \`svg\`.`;
+    case "svg-entities":
+      return "the file defines entities of its own, and such files are not read. Export it as plain SVG.";
+    case "svg-too-deep":
+      return `groups nest deeper than ${fault.most} here. Ungroup the drawing, and export it again.`;
+    case "svg-element":
+      return svgElementWords(fault.element);
+    case "svg-attribute":
+      return `${code(fault.attribute)} of ${code(fault.element)} holds ${quote(fault.found)}, where ${fault.wanted} is wanted.`;
+    case "drawing-too-large":
+      return `this reaches ${withUnit(fault.reachMm, "mm")} from the drawing's origin, and ${withUnit(fault.mostMm, "mm")} is the most. Check its units and transforms.`;
+    case "drawing-too-rich":
+      return `the drawing has more than ${number(fault.most)} ${fault.of}, and that is the most that is read. Divide it.`;
+    case "drawing-empty":
+      return "nothing to draw: the file holds no path, line or shape that can be seen.";
+    case "strand-open":
+      return `a strand ends at ${drawn(fault)}, and every strand has to close. Draw it on to the next end; ends closer than ${withUnit(fault.joinMm, "mm")} are joined.`;
+    case "strand-branch":
+      return `three or more ends meet at ${drawn(fault)}, so it is open which of them go on into each other. Leave two.`;
+    case "strands-touch":
+      return `strands touch without crossing at ${drawn(fault)}. Draw them across each other or further apart.`;
+    case "strands-overlap":
+      return `strands run on top of each other at ${drawn(fault)}. Move one, or take away what is drawn twice.`;
+    case "crossing-flat":
+      return `strands cross at only ${withUnit(fault.angleDeg, "degrees")} at ${drawn(fault)}, and ${withUnit(fault.leastDeg, "degrees")} is the least. Let them cross more steeply.`;
+    case "crossings-crowd":
+      return `three strands pass through one place, or two crossings lie closer than ${withUnit(fault.leastMm, "mm")}, at ${drawn(fault)}. Move one strand aside.`;
+    case "more-places":
+      return `and ${number(fault.count)} more ${fault.count === 1 ? "place" : "places"} like these.`;
+    case "strands-unclear":
+      return "the strands come so near to each other somewhere that it is unclear what crosses what. Move them apart.";
+    case "bend-too-large":
+      return `the outer edge would lie ${withUnit(fault.outerMm, "mm")} from the centre, and ${withUnit(fault.mostMm, "mm")} is the most: outward the rows grow in proportion. Take fewer rows, or more cells round.`;
+    case "graph-empty":
+      return "the graph has no point. Add some, and lines between them.";
+    case "graph-no-point":
+      return `there is no point ${number(fault.found)}. ${fault.points === 1 ? "The only point is number 0" : `The points are numbered 0 to ${fault.points - 1}`}.`;
+    case "graph-loop-line":
+      return `line ${fault.graphLine} runs from point ${fault.point} to itself. Let it end at another point, or put a point on its way.`;
+    case "graph-coincident-points":
+      return `points ${fault.first} and ${fault.second} lie at one place, ${atMm(fault)}. Make them one point, or move one.`;
+    case "graph-point-on-line":
+      return `line ${fault.graphLine} runs through point ${fault.point} at ${atMm(fault)}. Make two lines of it that end there, or move the point.`;
+    case "graph-crossing-lines":
+      return `lines ${fault.first} and ${fault.second} meet at ${atMm(fault)}. Lines may meet at their ends only: put a point there, or move one of them.`;
+    case "graph-double-line":
+      return `lines ${fault.first} and ${fault.second} are the same. Take one away, or make one an arc.`;
     case "bad-option":
       return `the option ${code(fault.option)} got ${quote(fault.found)}, and wants ${fault.wanted}.`;
     case "size-impossible":
@@ -147,6 +258,23 @@ function jsonWords(problem: JsonProblem, found: string): string {
     case "other":
       return "the text is not JSON.";
   }
+}
+
+function svgElementWords(element: string): string {
+  switch (element) {
+    case "use":
+      return "`use` repeats another element, and is not followed. Turn clones into real copies, and export again.";
+    case "script":
+      return "the file holds a script, and such files are not read. Export it as plain SVG.";
+    default:
+      return `found ${code(element)} inside the drawing, which is not read there. Ungroup it, and export again.`;
+  }
+}
+
+/** A place on a drawing, as one would measure it. */
+function drawn({ xMm, yMm, otherLine }: DrawnPlace): string {
+  const other = otherLine === undefined ? "" : ` (the other is drawn in line ${otherLine})`;
+  return `${formatNumber(xMm, 2)} mm from the left and ${formatNumber(yMm, 2)} mm from the bottom of the drawing${other}`;
 }
 
 function suggestion(found: string, known: readonly string[]): string {
@@ -206,8 +334,41 @@ function place({ row, placeColumn }: PanelPlace): string {
   return `row ${row}, column ${placeColumn}`;
 }
 
+function pastWords(a: string, b: string | undefined, angleDeg: number): string {
+  return b === undefined
+    ? `the bend of ${code(a)} looks ${angleDeg} degrees past the middle`
+    : `the bends of ${code(a)} and ${code(b)} look ${angleDeg} degrees past each other`;
+}
+
+function nearWords(a: string, b: string | undefined, haveMm: number): string {
+  return b === undefined
+    ? `the bend of ${code(a)} lies ${formatMm(haveMm)} from the middle`
+    : `the bends of ${code(a)} and ${code(b)} lie ${formatMm(haveMm)} apart between their legs`;
+}
+
+/** A strand of a piece, or one that a join has made. */
+function strandWords(piece: string | undefined): string {
+  return piece === undefined ? "an earlier tie" : `a strand of ${code(piece)}`;
+}
+
+/** What to do about a bend, and the ones that would do. */
+function otherBends({ wouldDo = [], wouldDoTogether = [] }: OtherBends, remedy: string): string {
+  const told = (bends: readonly WouldDo[]) =>
+    bends.map(
+      (bend) =>
+        `${code(bend.piece)} near [${bend.near.map((cells) => formatNumber(cells, 2)).join(", ")}], which is ${atMm(bend)}`,
+    );
+  if (wouldDo.length > 0) return `${remedy} Bends that would do: ${joined(told(wouldDo), "or")}.`;
+  if (wouldDoTogether.length === 0) return remedy;
+  return `${remedy} Bends that would do together: ${joined(told(wouldDoTogether), "and")}.`;
+}
+
+function atMm({ atMm: { x, y } }: PlaceMm): string {
+  return `(${formatNumber(x, 2)}, ${formatNumber(y, 2)}) mm`;
+}
+
 function counted(count: number, of: Counted): string {
-  const one = of === "characters" ? "character" : "entry";
+  const one = of === "entries" ? "entry" : of.slice(0, -1);
   return `${number(count)} ${count === 1 ? one : of}`;
 }
 

@@ -11,7 +11,7 @@ import type { Profile } from "../documents/profile.ts";
 import { colours as pc } from "./colours.ts";
 import { checkJobFolder, writeJobFolder } from "./job-folder.ts";
 import { memoryFault } from "./memory.ts";
-import { type LoadedDesign, readDesign, readProfile } from "./read-input.ts";
+import { besideOf, type LoadedDesign, readDesign, readProfile } from "./read-input.ts";
 import { EXIT, print, printChecks, printJson, tellFaults } from "./report.ts";
 import { TOOL } from "./tool.ts";
 
@@ -93,7 +93,7 @@ function prepare(file: string, options: CheckOptions): Prepared | number {
   const { design, title, text } = loaded.value;
   const memory = memoryFault(design.panel, "convert");
   if (memory) return tellFaults([{ ...memory, file }], json);
-  const prepared = prepareJob(design, title, profile.value, overridesOf(options));
+  const prepared = prepareJob(design, title, profile.value, overridesOf(options), besideOf(file));
   if (!prepared.ok) return tellFaults(placePanelFaults(prepared.faults, text, file), json);
   return { loaded: loaded.value, profile: profile.value, prepared: prepared.value };
 }

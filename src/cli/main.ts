@@ -2,11 +2,21 @@
 /** The command line: reads arguments, calls a verb, answers its exit code. */
 import { Command, CommanderError, Option } from "commander";
 import { type ConvertOptions, runCheck, runConvert } from "./convert-verb.ts";
-import { runDraftCoupon, runDraftPanel } from "./draft-verb.ts";
+import { runDraftCoupon, runDraftFrame, runDraftPanel, runDraftRing, runDraftStrip } from "./draft-verb.ts";
 import { runInspect } from "./inspect-verb.ts";
-import { cells, kerfMm, lengthMm, pitchMm, sizeMm, squarePitchMm } from "./options.ts";
+import {
+  cellCount,
+  cells,
+  kerfMm,
+  lengthMm,
+  pitchMm,
+  sizeMm,
+  squarePitchMm,
+  strandCount,
+} from "./options.ts";
 import { runProfiles } from "./profiles-verb.ts";
 import { EXIT } from "./report.ts";
+import { runSet } from "./set-verb.ts";
 import { systemCode } from "./system-reason.ts";
 import { TOOL } from "./tool.ts";
 
@@ -22,6 +32,7 @@ function makeProgram(answer: (code: number) => void): Command {
     .description("crossings, strands and their lengths, hand, faces, size, and a picture of the plan")
     .argument("<design>", "a *.plait.json file")
     .option("--pd", "add the planar diagram code")
+    .option("--link", "add the determinant, and the name of a known small link with the same invariants")
     .option("--json", "machine-readable, on standard output")
     .action((design, options) => answer(runInspect(design, options)));
 
@@ -50,17 +61,38 @@ function makeProgram(answer: (code: number) => void): Command {
     .option("--json", "machine-readable, on standard output")
     .action((name, options) => answer(runProfiles(name, options)));
 
-  const draft = program.command("draft").description("make a new design file, or the kerf test piece");
-  draft
-    .command("panel")
-    .description("a plain panel")
-    .argument("<cells>", "cells across and down, as 6x4", cells)
-    .option("--pitch <mm>", "between neighbouring cell centres", squarePitchMm, 16)
-    .option("--title <text>", "the design's name")
-    .addOption(new Option("--hand <hand>", "of the weave").choices(["Z", "S"]).default("Z"))
-    .option("--out <file>", "the new file (default: panel-6x4.plait.json and so on)")
+  program
+    .command("set")
+    .description("convert several designs alike: one profile, ribbon width, gap and hand")
+    .argument("<file>", "a *.set.json file beside its designs")
+    .requiredOption("--out <folder>", "gets one job folder for each design")
+    .option("--despite-checks", "write the files for the machine although a check failed")
+    .option("--kerf <mm>", "as you measured it on your machine and material", kerfMm)
     .option("--json", "machine-readable, on standard output")
+    .action((file, options) => answer(runSet(file, options)));
+
+  const draft = program.command("draft").description("make a new design file, or the kerf test piece");
+  newDesign(draft.command("panel").description("a plain panel"), "panel-6x4")
+    .argument("<cells>", "cells across and down, as 6x4", cells)
     .action((size, options) => answer(runDraftPanel(size, options)));
+  newDesign(draft.command("frame").description("a border round an opening"), "frame-3-8x5")
+    .argument("<strands>", "side by side in the border, 2 or more", strandCount)
+    .requiredOption("--opening <cells>", "cells across and down, as 8x5", cells)
+    .action((strands, options) => answer(runDraftFrame(strands, options)));
+  newDesign(draft.command("ring").description("a ring"), "ring-3-16", "as the cells of the inner edge")
+    .requiredOption("--around <cells>", "cells round it, 3 or more", cellCount)
+    .requiredOption("--strands <count>", "side by side", strandCount)
+    .requiredOption("--inner <mm>", "radius of the inner edge", lengthMm)
+    .action((options) => answer(runDraftRing(options)));
+  newDesign(draft.command("strip").description("a straight strip, for a belt or a bookmark"), "strip-4-12")
+    .requiredOption("--strands <count>", "side by side, an even number", strandCount)
+    .requiredOption("--repeats <cells>", "cells along it, ends included", cellCount)
+    .addOption(
+      new Option("--end <form>", "both ends; shaped ones show from six strands on")
+        .choices(["square", "pointed", "rounded"])
+        .default("square"),
+    )
+    .action((options) => answer(runDraftStrip(options)));
   draft
     .command("coupon")
     .description("a test piece to measure the kerf with")
@@ -69,6 +101,16 @@ function makeProgram(answer: (code: number) => void): Command {
     .option("--json", "machine-readable, on standard output")
     .action((options) => answer(runDraftCoupon(options)));
   return program;
+}
+
+/** The options that all new design files share. */
+function newDesign(command: Command, file: string, pitch = "16"): Command {
+  return command
+    .option("--pitch <mm>", `between neighbouring cell centres (default: ${pitch})`, squarePitchMm)
+    .option("--title <text>", "the design's name")
+    .addOption(new Option("--hand <hand>", "of the weave").choices(["Z", "S"]).default("Z"))
+    .option("--out <file>", `the new file (default: ${file}.plait.json and so on)`)
+    .option("--json", "machine-readable, on standard output");
 }
 
 /** The options that `convert` and `check` share. */

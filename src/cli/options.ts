@@ -47,6 +47,16 @@ export function cells(text: string): { across: number; down: number } {
   return { across, down };
 }
 
+/** Strands side by side in a new frame, ring or strip. */
+export function strandCount(text: string): number {
+  return wholeBetween(text, 1, 100);
+}
+
+/** Cells in a row: round a ring, or along a strip. */
+export function cellCount(text: string): number {
+  return wholeBetween(text, 1, 10_000);
+}
+
 /** Two numbers' texts on both sides of an x. */
 function pairOf(text: string, wanted: string): readonly [string, string] {
   const [first, second, ...more] = text.split(/x/i);

@@ -1,10 +1,11 @@
 /** Designs and profiles from files and from the profiles that come with the tool. */
 import { readdirSync, readFileSync, statSync } from "node:fs";
-import { basename, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { done, type Result, refused } from "../base/fault.ts";
 import { type Design, parseDesign } from "../documents/design.ts";
 import { type Profile, parseProfile } from "../documents/profile.ts";
+import { type DesignSet, parseSet } from "../documents/set.ts";
 import { systemReason } from "./system-reason.ts";
 
 /** The package's own folder: this file runs as dist/src/cli/read-input.js. */
@@ -28,6 +29,28 @@ export function readDesign(file: string): Result<LoadedDesign> {
   if (!design.ok) return design;
   const named = basename(file).replace(/(\.plait)?\.json$/i, "");
   return done({ design: design.value, title: design.value.title ?? named, file, text: text.value });
+}
+
+/** Reads the files that a design names: those that lie beside it. */
+export function besideOf(designFile: string): (name: string) => Result<string> {
+  return (name) => readText(join(dirname(designFile), name));
+}
+
+export interface LoadedSet {
+  readonly set: DesignSet;
+  readonly title: string;
+  /** The path of a file that the set names. */
+  readonly beside: (name: string) => string;
+}
+
+export function readSet(file: string): Result<LoadedSet> {
+  const text = readText(file);
+  if (!text.ok) return text;
+  const set = parseSet(text.value, file);
+  if (!set.ok) return set;
+  const named = basename(file).replace(/(\.set)?\.json$/i, "");
+  const beside = (name: string) => join(dirname(file), name);
+  return done({ set: set.value, title: set.value.title ?? named, beside });
 }
 
 /** A profile by name, or by the path of a person's own file. */

@@ -5,9 +5,11 @@ import type { Fault } from "../base/fault.ts";
 import { formatMm } from "../base/format-number.ts";
 import type { CheckResult } from "../checks/check.ts";
 import { measuredText, placesText, valueText } from "../crafts/leather-inlay/inlay-sheet.ts";
-import { strandName } from "../diagram/strands.ts";
+import { MOST_JONES_CROSSINGS } from "../diagram/jones.ts";
 import type { Inspection } from "../documents/inspect-design.ts";
+import type { InspectedLink } from "../documents/inspect-link.ts";
 import { worstFirst } from "../documents/job-files.ts";
+import type { ListedStrand } from "../documents/strand-list.ts";
 import type { PictureMark } from "../lattice/panel-picture.ts";
 import { colours as pc } from "./colours.ts";
 
@@ -17,8 +19,10 @@ export function print(line = ""): void {
   process.stdout.write(`${line}\n`);
 }
 
+/** Figures are rounded far below a micrometre, so that 72 mm do not read 72.00000000000001. */
 export function printJson(value: unknown): void {
-  process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
+  const rounded = (_key: string, own: unknown) => (typeof own === "number" ? Number(own.toFixed(9)) : own);
+  process.stdout.write(`${JSON.stringify(value, rounded, 2)}\n`);
 }
 
 /** Tells the faults and answers the exit code for bad input. */
@@ -63,17 +67,91 @@ export function printInspection(title: string, inspection: Inspection): void {
   print(
     `  faces      ${inspection.faces}${inspection.parts > 1 ? `, ${inspection.parts} separate parts` : ""}`,
   );
-  print(`  strands    ${inspection.strands}`);
-  for (const [strand, length] of inspection.strandLengths.slice(0, MOST_STRANDS).entries()) {
-    print(`    ${strandColour(strand)(strandName(strand).padEnd(3))} ${formatMm(length)}`);
+  if (inspection.leastBend) {
+    const { radiusMm, at } = inspection.leastBend;
+    print(
+      `  bends      ${formatMm(radiusMm)} radius at the tightest, at (${formatMm(at.x)}, ${formatMm(at.y)})`,
+    );
   }
-  const more = inspection.strandLengths.length - MOST_STRANDS;
+  print(`  strands    ${inspection.strands}`);
+  for (const [strand, listed] of inspection.strandList.slice(0, MOST_STRANDS).entries()) {
+    print(
+      `    ${strandColour(strand)(listed.name.padEnd(3))} ${strandWords(listed, inspection.pieces.length)}`,
+    );
+  }
+  const more = inspection.strandList.length - MOST_STRANDS;
   if (more > 0) print(`    and ${more} more (--json lists all)`);
+  printComposition(inspection);
   if (inspection.nugatory.length > 0) {
     const first = inspection.nugatory[0];
     print(
       `  note       ${inspection.nugatory.length} ${inspection.nugatory.length === 1 ? "crossing" : "crossings"} could be untwisted by turning one side over, the first at ${first ? `(${formatMm(first.x)}, ${formatMm(first.y)})` : ""} from the lower left`,
     );
+  }
+}
+
+/** Length, crossings, and the pieces where there are several. */
+function strandWords({ lengthMm, crossings, pieces }: ListedStrand, ofPieces: number): string {
+  const counted = `${formatMm(lengthMm)}, ${crossings} ${crossings === 1 ? "crossing" : "crossings"}`;
+  if (ofPieces < 2 || pieces.length === 0) return counted;
+  if (pieces.length === ofPieces && ofPieces > 2) return `${counted}, through all pieces`;
+  const shown = pieces.slice(0, MOST_PIECES).join(", ");
+  const more = pieces.length - MOST_PIECES;
+  return `${counted}, through ${shown}${more > 0 ? ` and ${more} more` : ""}`;
+}
+
+/** What `inspect --link` says. */
+export function printLink({ determinant, split, untwistedCrossings, jones, sameAs }: InspectedLink): void {
+  if (split) {
+    print("  link       determinant 0: the separate parts can be pulled apart");
+    return;
+  }
+  print(`  link       ${determinantWords(determinant)}`);
+  if (!jones) {
+    print(
+      `             ${untwistedCrossings} crossings when untwisted; only links of up to ${MOST_JONES_CROSSINGS} are known by name`,
+    );
+    return;
+  }
+  if (!sameAs) {
+    print("             none of the well-known small links has the same invariants");
+    return;
+  }
+  const { name, called, hand } = sameAs;
+  const names = called === null ? name : `${name} (${called})`;
+  print(`             has the invariants of ${names}${hand === null ? "" : `, ${hand}-handed`}`);
+}
+
+function determinantWords(determinant: InspectedLink["determinant"]): string {
+  if (determinant.kind === "too-large")
+    return `${determinant.crossings} crossings are too many for the determinant, which is found up to ${determinant.most}`;
+  const digits = String(determinant.value);
+  if (digits.length <= MOST_DIGITS) return `determinant ${digits}`;
+  return `determinant ${digits.slice(0, 12)}…, ${digits.length} digits (--json has all)`;
+}
+
+const MOST_DIGITS = 30;
+const MOST_PIECES = 6;
+
+/** The pieces of a composed design with their hands, and the joins that were made. */
+function printComposition({ pieces, joins, hand }: Inspection): void {
+  if (pieces.length < 2 && joins.length === 0) return;
+  print(`  pieces     ${pieces.length}`);
+  for (const { name, hand: own, exchanged } of pieces.slice(0, MOST_STRANDS)) {
+    const why = exchanged ? `, overs and unders exchanged to match the part it is joined to` : "";
+    print(`    ${name}  hand ${own} as it lies${why}`);
+  }
+  if (pieces.length > MOST_STRANDS) print(`    and ${pieces.length - MOST_STRANDS} more (--json lists all)`);
+  if (hand === null) print("    parts of both hands: they are not joined");
+  for (const { kind, pieces: of, twists, at } of joins) {
+    const places = at.map(({ x, y }) => `(${formatMm(x)}, ${formatMm(y)})`).join(" ");
+    const how =
+      kind === "hook"
+        ? "hooked"
+        : twists === 0
+          ? "tied"
+          : `tied, ${twists} ${twists === 1 ? "twist" : "twists"}`;
+    print(`  join       ${of.join(" and ")} ${how}, at ${places}`);
   }
 }
 

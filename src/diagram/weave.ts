@@ -12,9 +12,14 @@ export type Hand = "Z" | "S";
 
 /** The same diagram with every part woven alternately in the given hand. */
 export function weave(diagram: KnotDiagram, faces: Faces, hand: Hand): KnotDiagram {
+  return weaveParts(diagram, faces, () => hand);
+}
+
+/** The same diagram with each part woven alternately in its own hand. */
+export function weaveParts(diagram: KnotDiagram, faces: Faces, handOf: (part: number) => Hand): KnotDiagram {
   const over = new Uint8Array(crossingCount(diagram));
-  const swept = hand === "S" ? 1 : 0;
   for (let crossing = 0; crossing < over.length; crossing++) {
+    const swept = handOf(faces.partOfCrossing[crossing] ?? 0) === "S" ? 1 : 0;
     // The strand of slots 0 and 2 sweeps the corners 0 and 2; the other strand the other two.
     over[crossing] = faces.dark[faces.faceOf[4 * crossing] ?? -1] === swept ? 0 : 1;
   }

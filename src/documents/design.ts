@@ -1,6 +1,18 @@
 /** Design files (`*.plait.json`, format version 1): what is to be drawn, and how large. */
 import { z } from "zod";
 import { done, type Fault, type Result } from "../base/fault.ts";
+import {
+  graphField,
+  handField,
+  includeField,
+  joinsField,
+  layoutField,
+  piecesField,
+  ringField,
+  rowsField,
+  strandsField,
+  type WrittenComposition,
+} from "./composition.ts";
 import { numberField, textField } from "./fields.ts";
 import { type JsonText, parseJson } from "./json-text.ts";
 import { checkDocument, type PathFault, placeFaults } from "./zod-faults.ts";
@@ -14,21 +26,18 @@ export interface Design {
   readonly pitchMm: { readonly across: number; readonly down: number };
   /** What the design leaves open, the profile gives. */
   readonly ribbon: { readonly widthMm?: number; readonly gapMm?: number; readonly corner?: Corner };
-  /** Rows of characters, from the top; their meaning is the lattice's. */
+  /** Rows of characters, from the top; their meaning is the lattice's. Empty where the design is composed. */
   readonly panel: readonly string[];
   readonly hand: Hand;
+  /** Pieces laid out and joined; a ring, graph or drawing by itself is a piece laid out alone. */
+  readonly composition?: WrittenComposition;
+  /** Given where the whole is woven in this hand, whatever the hands of its pieces. */
+  readonly wholeHand?: Hand;
 }
-
-/** Rows of a panel, and characters of a row: 10,000 cells and the boundary. */
-const MOST_PLACES = 20_001;
 
 /** The ways to say what is drawn; a design has exactly one of them. */
 const PIECE_KEYS = ["panel", "ring", "graph", "strands", "pieces"] as const;
 
-/** Parts of the format that this version does not draw. */
-const NOT_YET_KEYS = ["pieces", "layout", "joins", "ring", "graph", "strands"] as const;
-
-/** Outside these a pitch can only be a slip. */
 export const PITCH_MM = { least: 0.5, greatest: 5000 } as const;
 
 const pitch = numberField(
@@ -37,8 +46,6 @@ const pitch = numberField(
   "mm",
   "Distance between neighbouring cell centres",
 );
-
-const notYet = z.unknown().exactOptional().meta({ description: "Part of the format; not drawn yet" });
 
 export const designSchema = z
   .strictObject({
@@ -55,22 +62,15 @@ export const designSchema = z
       })
       .exactOptional()
       .meta({ description: "The ribbon; what is left out, the profile gives" }),
-    panel: z
-      .array(z.string().max(MOST_PLACES))
-      .min(1)
-      .max(MOST_PLACES)
-      .exactOptional()
-      .meta({ description: "Rows of the panel, from the top" }),
-    hand: z
-      .enum(["Z", "S"])
-      .exactOptional()
-      .meta({ description: "Hand of the weave, as textiles name twist (ISO 2)", default: "Z" }),
-    pieces: notYet,
-    layout: notYet,
-    joins: notYet,
-    ring: notYet,
-    graph: notYet,
-    strands: notYet,
+    panel: rowsField.exactOptional(),
+    ring: ringField.exactOptional(),
+    graph: graphField.exactOptional(),
+    strands: strandsField.exactOptional(),
+    hand: handField.exactOptional(),
+    include: includeField.exactOptional(),
+    pieces: piecesField.exactOptional(),
+    layout: layoutField.exactOptional(),
+    joins: joinsField.exactOptional(),
   })
   .meta({ title: "plaitwright design", description: "A knotwork design: *.plait.json" });
 
@@ -79,18 +79,31 @@ export const designSchema = z
  *
  * Faults: those of the JSON text; unknown, missing and doubled keys; values of the wrong kind
  * or out of range; `wrong-version` (alone: the rest can't be judged then); `no-piece`,
- * `several-pieces`, `not-yet`. All that are found, in the order of the text.
+ * `several-pieces`. All that are found, in the order of the text.
  */
 export function parseDesign(text: string, file: string): Result<Design> {
+  return readDocument(text, file, "layout");
+}
+
+/** As `parseDesign`, for a file that is included: pieces need no layout there. */
+export function parseIncluded(text: string, file: string): Result<Design> {
+  return readDocument(text, file, "pieces");
+}
+
+function readDocument(text: string, file: string, needs: "layout" | "pieces"): Result<Design> {
   const json = parseJson(text, file);
   if (!json.ok) return json;
   const checked = checkDocument(designSchema, json.value, file);
-  const faults = [...(checked.ok ? [] : checked.faults.map(asPanelFault)), ...pieceFaults(json.value, file)];
+  const faults = [
+    ...(checked.ok ? [] : checked.faults.map(asPanelFault)),
+    ...pieceFaults(json.value, file, needs),
+  ];
   const version = faults.filter((fault) => fault.code === "wrong-version");
   if (!checked.ok || faults.length > 0) {
     return { ok: false, faults: version.length > 0 ? version : inTextOrder(faults) };
   }
   const { title, pitch: size, ribbon, panel = [], hand = "Z" } = checked.value;
+  const composition = compositionOf(checked.value);
   const [across, down] = typeof size === "number" ? [size, size] : size;
   return done({
     ...(title === undefined ? {} : { title }),
@@ -102,7 +115,23 @@ export function parseDesign(text: string, file: string): Result<Design> {
     },
     panel,
     hand,
+    ...(composition === undefined ? {} : { composition }),
   });
+}
+
+/** Pieces with their layout and joins; a single piece other than a panel is laid out alone. */
+function compositionOf(document: z.output<typeof designSchema>): WrittenComposition | undefined {
+  const { include, pieces, layout = [], joins = [], ring, graph, strands, hand } = document;
+  if (pieces || include) return { pieces: pieces ?? {}, layout, joins, ...(include && { include }) };
+  const own = { ...(ring && { ring }), ...(graph && { graph }), ...(strands && { strands }) };
+  const [name] = Object.keys(own);
+  if (name === undefined) return undefined;
+  return {
+    pieces: { [name]: { ...own, ...(hand && { hand }) } },
+    layout: [{ piece: name, at: [0, 0] }],
+    joins: [],
+    alone: name,
+  };
 }
 
 /** A panel without rows is the same fault as a panel without cells. */
@@ -113,17 +142,19 @@ function asPanelFault(fault: Fault): Fault {
 }
 
 /** Faults of the whole: that it says once what is drawn, and in a way that we draw. */
-function pieceFaults(json: JsonText, file: string): Fault[] {
+function pieceFaults(json: JsonText, file: string, needs: "layout" | "pieces"): Fault[] {
   const { value } = json;
   if (typeof value !== "object" || value === null || Array.isArray(value)) return [];
-  const faults: PathFault[] = NOT_YET_KEYS.filter((key) => Object.hasOwn(value, key)).map((key) => ({
-    code: "not-yet",
-    feature: key,
-    path: [key],
-  }));
-  const found = PIECE_KEYS.filter((key) => Object.hasOwn(value, key));
-  if (found.length === 0) faults.push({ code: "no-piece", known: ["panel"], path: [] });
+  const faults: PathFault[] = [];
+  const own = PIECE_KEYS.filter((key) => Object.hasOwn(value, key));
+  // What is included takes the place of pieces, or stands beside them.
+  const includes = Object.hasOwn(value, "include") && !own.includes("pieces");
+  const found = includes ? [...own, "include"] : own;
+  if (found.length === 0) faults.push({ code: "no-piece", known: PIECE_KEYS, path: [] });
   if (found.length > 1) faults.push({ code: "several-pieces", found, path: [] });
+  const composed = Object.hasOwn(value, "pieces") || includes;
+  if (needs === "layout" && composed && !Object.hasOwn(value, "layout"))
+    faults.push({ code: "missing-key", key: "layout", path: [] });
   return placeFaults(faults, json, file);
 }
 

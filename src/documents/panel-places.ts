@@ -12,8 +12,8 @@ export function placePanelFaults(faults: readonly Fault[], text: string, file: s
   if (!json.ok) return [...faults];
   return faults.map((fault) => {
     const { path } = fault;
-    // Not about the document: an option or a setting.
-    if (!path) return fault;
+    // Not about this document: an option, a setting, or a file that it includes.
+    if (!path || fault.file !== undefined) return fault;
     if (!("placeColumn" in fault)) return { ...fault, file, ...json.value.locate(path) };
     const row = json.value.locate([...path, fault.row]);
     return { ...fault, file, ...(row && { line: row.line, column: row.column + 1 + fault.placeColumn }) };

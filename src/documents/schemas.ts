@@ -3,9 +3,11 @@ import { z } from "zod";
 import { designSchema } from "./design.ts";
 import { jobManifestSchema } from "./job-manifest.ts";
 import { profileSchema } from "./profile.ts";
+import { setSchema } from "./set.ts";
 
 const SCHEMAS = [
   ["design.schema.json", designSchema],
+  ["set.schema.json", setSchema],
   ["profile.schema.json", profileSchema],
   ["job.schema.json", jobManifestSchema],
 ] as const;

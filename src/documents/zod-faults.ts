@@ -34,7 +34,7 @@ export function placeFaults(faults: readonly PathFault[], json: JsonText, file: 
 }
 
 function partAtFault({ code }: FaultFacts): "key" | "value" {
-  return code === "unknown-key" || code === "not-yet" ? "key" : "value";
+  return code === "unknown-key" ? "key" : "value";
 }
 
 function faultsOf(issue: Issue, schema: z.ZodType, document: unknown): PathFault[] {

@@ -1,5 +1,5 @@
 /** Corners rounded by tangent arcs: of straight lines by given radii, of any chain by one radius. */
-import { SAME_DIRECTION_RAD, SAME_POINT_MM } from "../base/tolerance.ts";
+import { SAME_POINT_MM } from "../base/tolerance.ts";
 import { type ArcChain, chainOf, segmentsOf, type Vertex } from "./arc-chain.ts";
 import { meet, nearestOn } from "./meet.ts";
 import { offsetWhole } from "./offset.ts";
@@ -116,7 +116,7 @@ type Fillet =
 
 function filletBetween(a: Segment, b: Segment, radius: number): Fillet {
   const turn = turnBetween(endDirection(a), startDirection(b));
-  if (Math.abs(turn) <= SAME_DIRECTION_RAD) return { kind: "smooth" };
+  if (Math.abs(turn) <= SMOOTH_ENOUGH_RAD) return { kind: "smooth" };
   const left = turn > 0 ? radius : -radius;
   const movedA = parallelSegment(a, left);
   const movedB = parallelSegment(b, left);

@@ -3,7 +3,7 @@
  * anything that lies too near to the source is thrown away (offset.ts).
  */
 import { InternalError } from "../base/internal-error.ts";
-import { SAME_DIRECTION_RAD, SAME_POINT_MM } from "../base/tolerance.ts";
+import { LIMIT_SLACK_MM, SAME_DIRECTION_RAD, SAME_POINT_MM } from "../base/tolerance.ts";
 import { type MeetPoint, meet, nearestOn } from "./meet.ts";
 import { along, distance, leftOf, type Point, turnBetween, type Vec } from "./point.ts";
 import {
@@ -108,7 +108,7 @@ function innerCut(
 ): MeetPoint | undefined {
   if (!here || !there || !a || !b || a.vanished || b.vanished) return undefined;
   const turn = turnBetween(endDirection(here), startDirection(there));
-  if (Math.abs(turn) <= SAME_DIRECTION_RAD || turn > 0 !== left > 0) return undefined;
+  if (isSmooth(turn, left) || turn > 0 !== left > 0) return undefined;
   const met = innerMeet(a.segment, b.segment, here.to);
   if (!met) return undefined;
   // What is cut off must lie too near to the other segment.
@@ -187,8 +187,7 @@ function jointBetween(
   const incoming = endDirection(here);
   const outgoing = startDirection(there);
   const turn = turnBetween(incoming, outgoing);
-  if (Math.abs(turn) <= SAME_DIRECTION_RAD || distance(from, to) <= SAME_POINT_MM)
-    return { segments: [], clean: true };
+  if (isSmooth(turn, left) || distance(from, to) <= SAME_POINT_MM) return { segments: [], clean: true };
   const turnsAway = turn > 0 !== left > 0;
   // A bridge across an inner corner lies within |left| of the corner: it is thrown away.
   if (!turnsAway) return { segments: [{ from, to, bulge: 0 }], clean: false };
@@ -242,4 +241,9 @@ function snapTogether(parts: readonly RawPart[], closed: boolean): RawPart[] {
     const { from, bulge } = part.segment;
     return { segment: { from, to: next.segment.from, bulge }, exact: part.exact };
   });
+}
+
+/** A kink that parts the moved ends by less than any machine can tell is none (drawings are full of them). */
+function isSmooth(turn: number, left: number): boolean {
+  return Math.abs(turn) <= SAME_DIRECTION_RAD || Math.abs(turn * left) <= LIMIT_SLACK_MM;
 }

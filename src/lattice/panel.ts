@@ -24,12 +24,26 @@ export interface Panel {
   readonly columns: number;
   /** Row by row: what stands at each place. */
   readonly places: Uint8Array;
+  /** Present when the ends are glued: the last column's right neighbour is the first. */
+  readonly glued?: true;
 }
+
+/** Whether a panel's left and right ends are edges of it or one seam. */
+export type PanelEnds = "open" | "glued";
 
 /** What stands at a place; blank outside. */
 export function placeAt(panel: Panel, row: number, column: number): number {
-  if (row < 0 || column < 0 || row >= panel.rows || column >= panel.columns) return BLANK;
+  if (row < 0 || row >= panel.rows) return BLANK;
+  if (panel.glued) return panel.places[row * panel.columns + wrappedColumn(panel, column)] ?? BLANK;
+  if (column < 0 || column >= panel.columns) return BLANK;
   return panel.places[row * panel.columns + column] ?? BLANK;
+}
+
+/** The column as it is numbered in the panel: round a glued one, columns go on past the last. */
+export function wrappedColumn({ columns, glued }: Panel, column: number): number {
+  if (!glued) return column;
+  const rest = column % columns;
+  return rest < 0 ? rest + columns : rest;
 }
 
 /** Whether the unit square whose top left place is (row, column) belongs to the panel. */
@@ -45,20 +59,53 @@ const MOST_FAULTS = 5;
 /**
  * Reads panel text. Blanks at the ends of rows do not matter; all else is checked, each fault
  * with its row and column.
+ *
+ * A panel with glued ends is an even number of columns round. Its seam may be written once, as
+ * the first column, or again as the last one, which closes the picture; what is written twice
+ * must agree.
  */
-export function parsePanel(text: readonly string[], path: readonly (string | number)[]): Result<Panel> {
-  const lines = text.map((row) => row.replace(/ +$/, ""));
-  const columns = lines.reduce((most, line) => Math.max(most, line.length), 0);
-  const panel = { rows: lines.length, columns, places: new Uint8Array(lines.length * columns) };
-  for (const step of [foreignCharacters, readDots, readSites]) {
+export function parsePanel(
+  text: readonly string[],
+  path: readonly (string | number)[],
+  ends: PanelEnds = "open",
+): Result<Panel> {
+  const written = text.map((row) => row.replace(/ +$/, ""));
+  const width = written.reduce((most, line) => Math.max(most, line.length), 0);
+  const isRepeated = ends === "glued" && width % 2 === 1;
+  const columns = isRepeated ? width - 1 : width;
+  const lines = isRepeated ? written.map((line) => withoutSeam(line, columns)) : written;
+  const places = new Uint8Array(lines.length * columns);
+  const panel: Panel = { rows: lines.length, columns, places, ...(ends === "glued" && { glued: true }) };
+  const steps = [
+    foreignCharacters(written),
+    ...(isRepeated ? [seamFaults(written, columns)] : []),
+    readDots(panel, lines),
+    readSites(panel, lines),
+  ];
+  for (const step of steps) {
     const faults: Fault[] = [];
-    for (const fault of step(panel, lines)) {
+    for (const fault of step) {
       if (faults.length === MOST_FAULTS) break;
       faults.push({ ...fault, path });
     }
     if (faults.length > 0) return refused(...faults);
   }
   return panel.places.includes(DOT) ? done(panel) : refused({ code: "panel-empty", path });
+}
+
+/** A row whose last column repeats its first, without the last; where one of them is blank the other counts. */
+function withoutSeam(line: string, last: number): string {
+  const first = (line[0] ?? " ") === " " ? (line[last] ?? " ") : line[0];
+  return `${first}${line.slice(1, last)}`;
+}
+
+function* seamFaults(lines: readonly string[], last: number): Iterable<Fault> {
+  for (const [row, line] of lines.entries()) {
+    const wanted = line[0] ?? " ";
+    const found = line[last] ?? " ";
+    if (found !== wanted && found !== " " && wanted !== " ")
+      yield { code: "panel-seam", row, placeColumn: last, found, wanted };
+  }
 }
 
 function* readDots(panel: Panel, lines: readonly string[]): Iterable<Fault> {
@@ -105,7 +152,8 @@ function readSite(panel: Panel, row: number, column: number, found: string): num
     if (found === "|") return UPRIGHT_BREAK;
     return { code: "panel-open-site", row, placeColumn: column, found };
   }
-  if (above !== below && before !== behind) return cornerSite(row, column, { above, below, before, behind });
+  if (above !== below && before !== behind)
+    return cornerSite(panel, row, column, { above, below, before, behind });
   // Three of the four dots: two squares side by side, the boundary runs between the paired dots.
   const wanted = before && behind ? "-" : "|";
   if (found !== " " && found !== wanted)
@@ -115,6 +163,7 @@ function readSite(panel: Panel, row: number, column: number, found: string): num
 
 /** One square only: the panel's corner falls on the site. */
 function cornerSite(
+  panel: Panel,
   row: number,
   column: number,
   has: {
@@ -132,6 +181,7 @@ function cornerSite(
   ];
   const places = (there: boolean) =>
     around
+      .map((dot) => ({ ...dot, placeColumn: wrappedColumn(panel, dot.placeColumn) }))
       .filter((dot) => dot.there === there && dot.row >= 0 && dot.placeColumn >= 0)
       .map((dot) => ({ row: dot.row, placeColumn: dot.placeColumn }));
   return { code: "panel-corner-site", row, placeColumn: column, add: places(false), remove: places(true) };
@@ -146,7 +196,7 @@ function touchesSquare(panel: Panel, row: number, column: number): boolean {
   );
 }
 
-function* foreignCharacters(_panel: Panel, lines: readonly string[]): Iterable<Fault> {
+function* foreignCharacters(lines: readonly string[]): Iterable<Fault> {
   for (const [row, line] of lines.entries()) {
     let column = 0;
     // Whole characters, so that a message never shows half of one.

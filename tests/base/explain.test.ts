@@ -142,10 +142,6 @@ const GOLDEN: readonly (readonly [Fault, string])[] = [
     "gate.plait.json, line 4, column 12: `panel` and `ring` stand side by side, and a design has only one of them. Keep one.",
   ],
   [
-    { code: "not-yet", ...at, path: ["ring"], feature: "ring" },
-    "gate.plait.json, line 4, column 12, `ring`: `ring` is part of the format, but this version does not draw it yet. Use one `panel` instead.",
-  ],
-  [
     { code: "profile-unknown", found: "lether-inlay", known: ["leather-inlay"] },
     "There is no profile “lether-inlay”. Did you mean `leather-inlay`?",
   ],

@@ -14,6 +14,7 @@ interface Run {
 }
 
 const stages = fileURLToPath(new URL("./stages.js", import.meta.url));
+const compose = fileURLToPath(new URL("./compose.js", import.meta.url));
 
 function once(cells: number, how: string): Run {
   return JSON.parse(execFileSync(process.execPath, [stages, `${cells}`, how], { encoding: "utf8" }));
@@ -82,4 +83,14 @@ for (const cells of [10, 30, 100, 220]) {
   const { prepare = 0, files = 0 } = run.timesMs;
   const all = total(run);
   line([`${cells}²`, `${run.crossings}`, prepare, files, all, (1000 * all) / run.crossings, run.peakMb]);
+}
+
+process.stdout.write("\nComposing (ms): two panels tied, two fused, a ring\n");
+line(["cells", "crossings", "tie", "fuse", "ring", "us/crossing", "peak MB"]);
+for (const cells of [16, 50, 160]) {
+  const output = execFileSync(process.execPath, [compose, `${cells}`], { encoding: "utf8" });
+  const { timesMs, peakMb }: Run = JSON.parse(output);
+  const { tie = 0, fuse = 0, ring = 0 } = timesMs;
+  const crossings = 2 * (2 * cells * cells - 2 * cells) + 1;
+  line([`2 x ${cells}²`, `${crossings}`, tie, fuse, ring, (1000 * tie) / crossings, peakMb]);
 }

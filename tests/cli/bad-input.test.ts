@@ -49,7 +49,11 @@ test.each<[string, unknown, RegExp]>([
   ["an unknown key inside", { ...GOOD, ribbon: { widht: 3 } }, /`widht` is not known.*`width`/],
   ["a key twice", '{"plaitwright": 1, "pitch": 16, "pitch": 17, "panel": ["+-+", "|o|", "+-+"]}', /twice/],
   ["nothing to draw", { plaitwright: 1, pitch: 16 }, /nothing to draw/],
-  ["a part of the format that is not drawn yet", { plaitwright: 1, pitch: 16, ring: {} }, /not draw it yet/],
+  [
+    "a ring without its radius",
+    { plaitwright: 1, pitch: 16, ring: { around: 9, rows: 1 } },
+    /`inner` is missing/,
+  ],
   ["a negative pitch", { ...GOOD, pitch: -16 }, /found -16 mm/],
   ["no pitch at all", { ...GOOD, pitch: 0 }, /found 0 mm/],
   ["an absurd pitch", { ...GOOD, pitch: 1e9 }, /1000000000 mm/],

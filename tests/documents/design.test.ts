@@ -103,24 +103,23 @@ test.each([
   ["a row too long", design(PITCH, `"panel": ["${"+".repeat(20_002)}"]`), [["too-long", "panel/0"]]],
   ["too many rows", design(PITCH, `"panel": [${'"",'.repeat(20_001)}""]`), [["too-long", "panel"]]],
   ["no piece", design(PITCH), [["no-piece", ""]]],
-  ["a ring", design(PITCH, '"ring": {"around": 16}'), [["not-yet", "ring"]]],
-  ["a graph", design(PITCH, '"graph": {}'), [["not-yet", "graph"]]],
-  ["strands", design(PITCH, '"strands": "a.svg"'), [["not-yet", "strands"]]],
+  ["a ring without its radius", design(PITCH, '"ring": {"around": 16}'), [["missing-key", "ring"]]],
   [
-    "pieces, layout and joins",
-    design(PITCH, '"pieces": {}', '"layout": []', '"joins": []'),
+    "an empty graph",
+    design(PITCH, '"graph": {}'),
     [
-      ["not-yet", "pieces"],
-      ["not-yet", "layout"],
-      ["not-yet", "joins"],
+      ["missing-key", "graph"],
+      ["missing-key", "graph"],
     ],
   ],
+  ["a drawing elsewhere", design(PITCH, '"strands": "../a.svg"'), [["unsafe-name", "strands"]]],
+  ["pieces that are not laid out", design(PITCH, '"pieces": {}', '"joins": []'), [["missing-key", ""]]],
   [
     "two pieces",
     design(PITCH, PANEL, '"ring": {}'),
     [
       ["several-pieces", ""],
-      ["not-yet", "ring"],
+      ["missing-key", "ring"],
     ],
   ],
 ])("%s", (_name, text, faults) => {

@@ -11,6 +11,7 @@ const PROGRAMS = [
   ["python3-ezdxf", "DXF files, read and audited", ["/usr/bin/python3", "-c", "import ezdxf"]],
   ["gdal-bin", "DXF files, read by a second program", ["ogrinfo", "--version"]],
   ["python3-shapely", "outlines: valid, areas, distances", ["/usr/bin/python3", "-c", "import shapely"]],
+  ["python3-networkx", "graphs: the same up to names", ["/usr/bin/python3", "-c", "import networkx"]],
   ["librsvg2-bin", "SVG files, drawn", ["rsvg-convert", "--version"]],
   ["libxml2-utils", "SVG files, well formed", ["xmllint", "--version"]],
   ["regina-normal", "knots: polynomials, linking numbers", ["/usr/bin/python3", "-c", "import regina"]],

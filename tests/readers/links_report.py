@@ -46,6 +46,7 @@ def report(code):
         "components": link.countComponents(),
         "alternating": link.isAlternating(),
         "jones": [jones.get(e, 0) for e in range(lowest, highest + 1, 2)],
+        "lowestPower": lowest / 2,
         "determinant": str(abs(real + imaginary)),
     }
 

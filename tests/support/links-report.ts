@@ -8,6 +8,8 @@ export interface LinkReport {
   readonly alternating: boolean;
   /** Coefficients of the Jones polynomial from the lowest power up, so that turning single strands round does not show. */
   readonly jones: readonly number[];
+  /** The lowest power of t, strands run as the code numbers them. */
+  readonly lowestPower: number;
   readonly determinant: string;
 }
 
