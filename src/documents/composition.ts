@@ -160,7 +160,7 @@ export const layoutField = z
       around: z
         .strictObject({ centre: cellPair, times: z.int().min(2).max(360) })
         .exactOptional()
-        .meta({ description: "Copies turned about a point" }),
+        .meta({ description: "Copies turned clockwise about a point" }),
     }),
   )
   .min(1)
@@ -183,7 +183,8 @@ export const joinsField = z
       hook: z.array(bendField).min(2).max(2).exactOptional(),
       twists: twistsField.exactOptional(),
       match: z.enum(["exchange", "strict"]).exactOptional().meta({
-        description: "What to do when hands differ: exchange overs and unders of the later part, or refuse",
+        description:
+          "What to do when hands differ: exchange overs and unders of the part named second, or refuse",
       }),
     }),
   )

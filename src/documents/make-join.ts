@@ -5,14 +5,13 @@ import { nearestWord } from "../base/nearest.ts";
 import { diagramBounds } from "../diagram/move-diagram.ts";
 import type { Hand } from "../diagram/weave.ts";
 import { distance, type Point } from "../geometry/point.ts";
-import { transformPoint } from "../geometry/transform.ts";
-import { type Bend, bendNear, outerBends, placesRound } from "../join/bend.ts";
+import type { Bend } from "../join/bend.ts";
 import { facingPairs } from "../join/choose-bends.ts";
 import type { Obstacle } from "../join/clearance.ts";
 import { planHook, planTie, type Tie, type TieRefusal } from "../join/tie.ts";
 import { planAround } from "../join/tie-around.ts";
-import type { Cuttable } from "../join/wiring.ts";
 import type { Assembly, Part } from "./assembly.ts";
+import { BendFinder, middleOf } from "./bend-finder.ts";
 import type { BendEntry, JoinEntry } from "./composition.ts";
 import type { PieceContext } from "./draw-piece.ts";
 import type { LaidPiece } from "./laid-piece.ts";
@@ -99,15 +98,13 @@ const MOST_TRIES = 24;
 /** Bends told for each partner that would do. */
 const MOST_TOLD = 3;
 
-/** Places tried round a loop that bends everywhere alike. */
-const PLACES_ROUND = 24;
-
 type Tried = { readonly kind: "clear"; readonly tie: Tie } | TieRefusal | Obstacle;
 
 class Joining {
   readonly #assembly: Assembly;
   readonly #shape: Shape;
   readonly #partners: readonly LaidPiece[];
+  readonly #finder: BendFinder;
   readonly #pitchMm: PieceContext["pitchMm"];
   /** Between the two strands of a tie, mm: the lanes of a breakline. */
   readonly #spacing: number;
@@ -121,6 +118,7 @@ class Joining {
     this.#assembly = assembly;
     this.#shape = shape;
     this.#partners = partners;
+    this.#finder = new BendFinder(assembly, pitchMm);
     this.#pitchMm = pitchMm;
     this.#spacing = Math.min(pitchMm.across, pitchMm.down) / 2;
   }
@@ -185,7 +183,7 @@ class Joining {
         named.push(undefined);
         continue;
       }
-      const bend = this.#bendOf(entry, piece, middle);
+      const bend = this.#finder.named(entry, piece, middle);
       if (!bend) return refused({ code: "no-outer-bend", piece: piece.name, path: [...path, i] });
       named.push(bend);
     }
@@ -194,55 +192,12 @@ class Joining {
     const [first, second] = this.#partners;
     if (!first || !second) throw new InternalError("a join without two partners");
     const pairs = facingPairs(
-      a ? [a] : this.#bendsOf(first, b),
-      b ? [b] : this.#bendsOf(second, a),
+      a ? [a] : this.#finder.all(first, b),
+      b ? [b] : this.#finder.all(second, a),
       MOST_TRIES,
-    ).map((pair) => this.#aimed(pair));
+    ).map((pair) => this.#finder.aimed(pair));
     if (pairs.length > 0) return done(pairs);
     return refused({ code: "no-outer-bend", piece: (b ? first : second).name, path });
-  }
-
-  /** The bend that an entry names, or that of its piece nearest to the middle. */
-  #bendOf({ bend, near }: BendEntry, piece: LaidPiece, middle: Point): Bend | undefined {
-    const { across, down } = this.#pitchMm;
-    if (!bend) {
-      const target = near ? { x: near[0] * across, y: -near[1] * down } : middle;
-      return this.#nearest(piece, target, this.#spacing / 4);
-    }
-    const site = piece.site?.(bend[0], bend[1]);
-    const target = site && transformPoint(site, piece.place);
-    const found = target && this.#nearest(piece, target, this.#spacing / 4);
-    // The lane along a breakline lies half a step beside it.
-    return found && distance(found.at, target) < Math.max(across, down) / 2 ? found : undefined;
-  }
-
-  #nearest(piece: LaidPiece, target: Point, snap: number): Bend | undefined {
-    const parts = [...this.#assembly.partsOf(piece)];
-    const outsides = parts.map((part) => this.#assembly.outsideOf(part));
-    // Tied to others, a piece still has its own strands.
-    const isOwn = (cut: Cuttable) => this.#assembly.isOwn(piece, cut);
-    return bendNear(this.#assembly.diagram, outsides, target, snap, isOwn);
-  }
-
-  #bendsOf(piece: LaidPiece, towards?: Bend): Bend[] {
-    const { diagram } = this.#assembly;
-    return [...this.#assembly.partsOf(piece)].flatMap((part) => {
-      const outside = this.#assembly.outsideOf(part);
-      const bends = [...outerBends(diagram, outside, (cut) => this.#assembly.isOwn(piece, cut))];
-      if (!("loop" in outside)) return bends;
-      const facing = towards && bendNear(diagram, [outside], towards.at, 0);
-      return [...bends, ...placesRound(diagram, outside.loop, PLACES_ROUND), ...(facing ? [facing] : [])];
-    });
-  }
-
-  /** A bend on a loop is moved to where it faces the other best. */
-  #aimed([a, b]: readonly [Bend, Bend]): readonly [Bend, Bend] {
-    const { diagram } = this.#assembly;
-    const aim = (own: Bend, at: Point) =>
-      ("loop" in own.cut && bendNear(diagram, [own.cut], at, this.#spacing / 4)) || own;
-    const onB = aim(b, a.at);
-    const onA = aim(a, onB.at);
-    return [onA, aim(onB, onA.at)];
   }
 
   /** The hands of the parts that the bends lie on; undefined where nothing crosses. */
@@ -346,7 +301,8 @@ class Joining {
     for (const [i, piece] of this.#partners.entries()) {
       const own = bends[i];
       if (!own) continue;
-      const near = this.#bendsOf(piece)
+      const near = this.#finder
+        .all(piece)
         .filter(({ at }) => distance(at, own.at) > this.#spacing / 100)
         .sort((p, q) => distance(p.at, own.at) - distance(q.at, own.at))
         .slice(0, MOST_TRIES);
@@ -360,7 +316,7 @@ class Joining {
   #wouldDoTogether(): WouldDo[] {
     const [a, b] = this.#partners;
     if (!a || !b || this.#partners.length > 2) return [];
-    const pairs = facingPairs(this.#bendsOf(a), this.#bendsOf(b), MOST_TRIES);
+    const pairs = facingPairs(this.#finder.all(a), this.#finder.all(b), MOST_TRIES);
     const pair = pairs.find((each) => this.#isClear(each));
     return pair ? [this.#tell(a, pair[0]), this.#tell(b, pair[1])] : [];
   }
@@ -378,13 +334,4 @@ class Joining {
       near: [at.x / across, 0 - at.y / down],
     };
   }
-}
-
-/** Where all partners look when no bends are named: the middle between them. */
-function middleOf(partners: readonly LaidPiece[]): Point {
-  const boxes = partners.map(({ diagram }) => diagramBounds(diagram));
-  return {
-    x: boxes.reduce((sum, { minX, maxX }) => sum + (minX + maxX) / 2, 0) / boxes.length,
-    y: boxes.reduce((sum, { minY, maxY }) => sum + (minY + maxY) / 2, 0) / boxes.length,
-  };
 }
