@@ -49,10 +49,15 @@ export function makeJobFiles(prepared: PreparedJob, options: JobFilesOptions): J
   const { job, title, settings } = prepared;
   const { tool, design } = options;
   const profile = profileAsUsed(options.profile, prepared);
-  const { ready } = verdictOf(job.checks);
+  const { ready, text: verdict } = verdictOf(job.checks);
   const machineFiles = ready || options.despiteChecks;
+  // Written all the same, a file for the machine must not look like one that passed.
+  const { drawing: cuts } = job.cut;
+  const drawing = ready
+    ? cuts
+    : { ...cuts, notes: [`${verdict} Written despite that, as asked for.`, ...cuts.notes] };
   const planned: PlannedFile[] = [
-    ...(machineFiles ? drawingFiles("cut", job.cut.drawing, "the cuts", options.extras) : []),
+    ...(machineFiles ? drawingFiles("cut", drawing, "the cuts", options.extras) : []),
     {
       path: "preview.svg",
       kind: "picture",

@@ -153,7 +153,8 @@ test("a failed check: the report and the preview, no file for the machine, exit 
 
   expect(bench.run(...args, "--out", "despite", "--despite-checks").code).toBe(1);
   expect(bench.names("despite")).toEqual(JOB_FILES);
-  expect(bench.read("despite", "job-sheet.html")).toContain("Do not cut");
+  for (const name of ["job-sheet.html", "cut.dxf", "cut.svg"])
+    expect(bench.read("despite", name), name).toContain("Do not cut");
   expect(bench.run("check", BADGE, ...LEATHER, "--gap", "1").code).toBe(1);
 });
 
