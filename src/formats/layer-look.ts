@@ -13,12 +13,12 @@ export interface LayerLook {
 }
 
 export const LAYER_LOOKS: Readonly<Record<LayerName, LayerLook>> = {
-  RIBBON: { colourIndex: 8, colour: "#808080" },
-  MARK: { colourIndex: 5, colour: "#0000ff" },
-  POCKET: { colourIndex: 1, colour: "#d00000" },
-  INLAY: { colourIndex: 3, colour: "#008000" },
-  GROOVE: { colourIndex: 6, colour: "#c000c0" },
-  GROUND: { colourIndex: 30, colour: "#d06000" },
-  KEEP: { colourIndex: 4, colour: "#008b8b" },
-  PANEL: { colourIndex: 7, colour: "#000000" },
+  RIBBON: { colourIndex: 9, colour: "#8a8a8a" },
+  MARK: { colourIndex: 40, colour: "#8a6500" },
+  POCKET: { colourIndex: 220, colour: "#a3007a" },
+  INLAY: { colourIndex: 130, colour: "#007a7a" },
+  GROOVE: { colourIndex: 190, colour: "#5a00b3" },
+  GROUND: { colourIndex: 20, colour: "#a83200" },
+  KEEP: { colourIndex: 70, colour: "#3d7a00" },
+  PANEL: { colourIndex: 7, colour: "#222222" },
 };

@@ -15,7 +15,7 @@ export function couponSheet(
   const { bounds } = drawing;
   const size = `${formatMm(boundsWidth(bounds))} × ${formatMm(boundsHeight(bounds))}`;
   const kerfs = COUPON_KERFS_MM.map((kerf) => formatNumber(kerf, 2));
-  const look = { MARK: "#2b5d8a", POCKET: "#b03a2e", INLAY: "#1f6f43", PANEL: "#222222" } as const;
+  const look = { MARK: "#8a6500", POCKET: "#a3007a", INLAY: "#007a7a", PANEL: "#222222" } as const;
   return {
     title: drawing.title,
     craft: words.title,
