@@ -57,7 +57,7 @@ export function nameLink(found: LinkInvariants): NamedLink | undefined {
 
 /** The mirror image's: t becomes 1/t. */
 export function mirrorJones({ lowestPower, coefficients }: JonesPolynomial): JonesPolynomial {
-  return { lowestPower: 1 - lowestPower - coefficients.length + 0, coefficients: coefficients.toReversed() };
+  return { lowestPower: 1 - lowestPower - coefficients.length, coefficients: coefficients.toReversed() };
 }
 
 function sameJones({ jones, lowestPower }: KnownLink, found: JonesPolynomial): boolean {

@@ -1,33 +1,13 @@
 /** Medial diagrams of grids and rings against published counts (CHECKS section 1). */
-import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { checkerboardGraph } from "../../src/diagram/checkerboard.ts";
 import { crossingCount } from "../../src/diagram/knot-diagram.ts";
 import { isAlternating } from "../../src/diagram/weave.ts";
 import type { PlaneGraph } from "../../src/graph/plane-graph.ts";
 import { colouringDeterminant, spanningTrees, strandsByCorank } from "../support/link-invariants.ts";
-import { GRID_KNOTS } from "../support/published.ts";
+import { GRID_KNOTS, RING_KNOTS, type RingKnot } from "../support/published.ts";
 import { wovenGraph } from "./graph-piece.ts";
 import { gridGraph, ringGraph } from "./sample-graphs.ts";
-
-interface RingKnot {
-  readonly name: string;
-  readonly graph: {
-    readonly type: "cycle" | "wheel" | "ring" | "ring+hub";
-    readonly m: number;
-    readonly n?: number;
-  };
-  readonly crossings: number;
-  readonly components: number;
-  readonly determinant: string;
-  readonly source: string;
-}
-
-const RING_KNOTS = (
-  JSON.parse(readFileSync(new URL("../../shared/checks/rings.json", import.meta.url), "utf8")) as {
-    cases: readonly RingKnot[];
-  }
-).cases;
 
 const KNOTS = [
   ...GRID_KNOTS.filter(({ crossings }) => crossings <= 45).map((knot) => ({

@@ -24,7 +24,7 @@ import { selfMeets } from "../../src/geometry/self-meets.ts";
 import { hasSquare } from "../../src/lattice/panel.ts";
 import { samplesOf } from "../support/chorded.ts";
 import { PITCH, wovenPanel } from "../support/panel-piece.ts";
-import { plainPanel } from "../support/plain-panel.ts";
+import { BORDER_OF_THREE, plainPanel } from "../support/plain-panel.ts";
 import { randomPanel } from "../support/random-panel.ts";
 
 type Corner = "pointed" | "round";
@@ -153,19 +153,7 @@ test("lanes on both sides of a breakline lie half a pitch apart", () => {
 
 // DESIGN.md's samples, traced by hand in their text.
 test("the border round a hole hangs together, and its hole is a face", () => {
-  const frame = [
-    "+-+-+-+-+-+-+",
-    "|oxoxoxoxoxo|",
-    "+x+x+x+x+x+x+",
-    "|oxo-o-o-oxo|",
-    "+x+|     |+x+",
-    "|oxo     oxo|",
-    "+x+|     |+x+",
-    "|oxo-o-o-oxo|",
-    "+x+x+x+x+x+x+",
-    "|oxoxoxoxoxo|",
-    "+-+-+-+-+-+-+",
-  ];
+  const frame = BORDER_OF_THREE;
   const { diagram, faces } = wovenPanel(frame);
   expect(crossingCount(diagram)).toBe(frame.join("").match(/x/g)?.length);
   expect(faces.parts).toBe(1);

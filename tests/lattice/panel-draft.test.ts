@@ -5,7 +5,7 @@ import { crossingCount } from "../../src/diagram/knot-diagram.ts";
 import { parsePanel } from "../../src/lattice/panel.ts";
 import { draftFrame, draftRing, draftStrip, type StripEnd } from "../../src/lattice/panel-draft.ts";
 import { wovenPanel } from "../support/panel-piece.ts";
-import { plainPanel } from "../support/plain-panel.ts";
+import { BORDER_OF_THREE, plainPanel } from "../support/plain-panel.ts";
 import { unwrapped } from "./ring-piece.ts";
 
 test("a ring's text closes itself: the last column repeats the first", () => {
@@ -17,19 +17,7 @@ test("a ring's text closes itself: the last column repeats the first", () => {
 });
 
 test("DESIGN.md's border of three strands is a draft", () => {
-  expect(unwrapped(draftFrame({ strands: 3, opening: { across: 3, down: 2 } }))).toEqual([
-    "+-+-+-+-+-+-+",
-    "|oxoxoxoxoxo|",
-    "+x+x+x+x+x+x+",
-    "|oxo-o-o-oxo|",
-    "+x+|     |+x+",
-    "|oxo     oxo|",
-    "+x+|     |+x+",
-    "|oxo-o-o-oxo|",
-    "+x+x+x+x+x+x+",
-    "|oxoxoxoxoxo|",
-    "+-+-+-+-+-+-+",
-  ]);
+  expect(unwrapped(draftFrame({ strands: 3, opening: { across: 3, down: 2 } }))).toEqual(BORDER_OF_THREE);
 });
 
 test.each([2, 3, 4, 5])("frames of %i strands, round openings of 1 to 5 cells", (strands) => {

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Fault } from "../../src/base/fault.ts";
 import { BLANK, CROSSING, DOT, LEVEL_BREAK, parsePanel, UPRIGHT_BREAK } from "../../src/lattice/panel.ts";
-import { plainPanel } from "../support/plain-panel.ts";
+import { BORDER_OF_THREE, plainPanel } from "../support/plain-panel.ts";
 import { panelRecipe, panelText, randomPanel } from "../support/random-panel.ts";
 
 const PATH = ["pieces", "wing", "panel"];
@@ -20,22 +20,7 @@ const SAMPLES: readonly (readonly [string, readonly string[]])[] = [
     "two fields and a neck",
     ["+-+-+-+-+", "|oxo|oxo|", "+x+x+x+x+", "|oxoxoxo|", "+x+x+x+x+", "|oxo|oxo|", "+-+-+-+-+"],
   ],
-  [
-    "a border of three strands",
-    [
-      "+-+-+-+-+-+-+",
-      "|oxoxoxoxoxo|",
-      "+x+x+x+x+x+x+",
-      "|oxo-o-o-oxo|",
-      "+x+|     |+x+",
-      "|oxo     oxo|",
-      "+x+|     |+x+",
-      "|oxo-o-o-oxo|",
-      "+x+x+x+x+x+x+",
-      "|oxoxoxoxoxo|",
-      "+-+-+-+-+-+-+",
-    ],
-  ],
+  ["a border of three strands", BORDER_OF_THREE],
 ];
 
 test.each(SAMPLES)("%s is read place by place", (_, rows) => {

@@ -1,5 +1,4 @@
 /** Rings and fans: what they are as knots, and what is refused. */
-import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { explain } from "../../src/base/explain.ts";
 import type { Fault } from "../../src/base/fault.ts";
@@ -13,26 +12,8 @@ import { draftRing } from "../../src/lattice/panel-draft.ts";
 import { fanDiagram, type RingSpec, ringDiagram, ringPanel } from "../../src/lattice/ring.ts";
 import { colouringDeterminant, spanningTrees, strandsByCorank } from "../support/link-invariants.ts";
 import { plainPanel } from "../support/plain-panel.ts";
+import { RING_KNOTS } from "../support/published.ts";
 import { INNER, unwrapped, woven, wovenRing } from "./ring-piece.ts";
-
-interface RingKnot {
-  readonly name: string;
-  readonly graph: {
-    readonly type: "cycle" | "wheel" | "ring" | "ring+hub";
-    readonly m: number;
-    readonly n?: number;
-  };
-  readonly crossings: number;
-  readonly components: number;
-  readonly determinant: string;
-  readonly source: string;
-}
-
-const RING_KNOTS = (
-  JSON.parse(readFileSync(new URL("../../shared/checks/rings.json", import.meta.url), "utf8")) as {
-    cases: readonly RingKnot[];
-  }
-).cases;
 
 const HUBS = ["wheel", "ring+hub"];
 

@@ -8,3 +8,18 @@ export function plainPanel(p: number, q: number): string[] {
     }).join(""),
   );
 }
+
+/** DESIGN.md's border of three strands round a hole that lies half a cell off. */
+export const BORDER_OF_THREE = [
+  "+-+-+-+-+-+-+",
+  "|oxoxoxoxoxo|",
+  "+x+x+x+x+x+x+",
+  "|oxo-o-o-oxo|",
+  "+x+|     |+x+",
+  "|oxo     oxo|",
+  "+x+|     |+x+",
+  "|oxo-o-o-oxo|",
+  "+x+x+x+x+x+x+",
+  "|oxoxoxoxoxo|",
+  "+-+-+-+-+-+-+",
+];

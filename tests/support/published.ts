@@ -19,6 +19,22 @@ export interface GridKnot {
 
 export const GRID_KNOTS = (table("knots") as { cases: readonly GridKnot[] }).cases;
 
+export interface RingKnot {
+  readonly name: string;
+  readonly graph: {
+    readonly type: "cycle" | "wheel" | "ring" | "ring+hub";
+    readonly m: number;
+    readonly n?: number;
+  };
+  readonly crossings: number;
+  readonly components: number;
+  /** A whole number as text. */
+  readonly determinant: string;
+  readonly source: string;
+}
+
+export const RING_KNOTS = (table("rings") as { cases: readonly RingKnot[] }).cases;
+
 export interface ArcValues {
   readonly thetaDeg: number;
   readonly bulge: number;
