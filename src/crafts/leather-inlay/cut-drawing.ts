@@ -1,14 +1,14 @@
 /** Ground, openings, parts and marks as the layers that a machine follows, in working order. */
 import { type ArcChain, chainBounds, chainEnd, chainLength, signedArea } from "../../geometry/arc-chain.ts";
-import { type Bounds, mergeBounds } from "../../geometry/bounds.ts";
+import { type Bounds, growBounds, mergeBounds } from "../../geometry/bounds.ts";
 import { BoxIndex } from "../../geometry/distance.ts";
-import { filletPoints } from "../../geometry/fillet.ts";
 import { insideChain } from "../../geometry/inside.ts";
 import type { Point } from "../../geometry/point.ts";
 import { mirrorAt, moveBy, type Transform, transformChain } from "../../geometry/transform.ts";
 import type { Drawing, DrawingLayer } from "../../output/drawing.ts";
 import type { Shape } from "../../ribbon/ribbon.ts";
 import { type Cut, orderCuts, travelLength } from "../cut-order.ts";
+import { boxOutline } from "../panel-outline.ts";
 import { labelAlong } from "./labels.ts";
 import type { InlayPart } from "./parts.ts";
 import type { InlaySettings } from "./settings.ts";
@@ -130,18 +130,9 @@ export function groundOutline(
   out: number,
 ): ArcChain {
   const { width, height } = size;
-  const corners = [
-    { x: -out, y: -out },
-    { x: width + out, y: -out },
-    { x: width + out, y: height + out },
-    { x: -out, y: height + out },
-  ];
   const radius = Math.min(radiusMm, width / 2, height / 2);
-  return filletPoints(
-    corners,
-    corners.map(() => (radius > 0 ? radius + out : 0)),
-    true,
-  );
+  const box = growBounds({ minX: 0, minY: 0, maxX: width, maxY: height }, out);
+  return boxOutline(box, radius > 0 ? radius + out : 0);
 }
 
 function shapeChains({ outline, holes }: Shape): ArcChain[] {
