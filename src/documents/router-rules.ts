@@ -112,6 +112,7 @@ export const ROUTER_CHOICES = {
   },
   climb: { words: YES_NO, meaning: "Climb cutting; else conventional" },
   plungeAllowed: { words: YES_NO, meaning: "Whether cutters may go straight down into solid wood" },
+  look: { words: ["pale", "brown", "board", "sheet"], meaning: "How pictures show the material" },
   files: { words: ["one-per-cutter", "one"], meaning: "A G-code file for each cutter, or one with stops" },
   corner: CORNER_CHOICE,
 } as const satisfies Readonly<Record<string, ChoiceRule>>;
