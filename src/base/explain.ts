@@ -222,6 +222,8 @@ function wordsOf(fault: FaultFacts): string {
       return `the option ${code(fault.option)} got ${quote(fault.found)}, and wants ${fault.wanted}.`;
     case "size-impossible":
       return `the size ${quote(fault.found)} cannot be had: ${fault.reason}.`;
+    case "paper-impossible":
+      return `this cannot be laid out on paper: ${fault.reason}.`;
     case "too-big-for-memory":
       return `the design has ${number(fault.crossings)} crossings and needs about ${number(fault.needsMb)} MB of memory, but ${number(fault.hasMb)} MB is at hand. Divide it, or give the program more memory.`;
   }

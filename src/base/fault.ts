@@ -161,6 +161,7 @@ export type FaultFacts =
   // Options
   | { readonly code: "bad-option"; readonly option: string; readonly found: string; readonly wanted: string }
   | { readonly code: "size-impossible"; readonly found: string; readonly reason: string }
+  | { readonly code: "paper-impossible"; readonly reason: string }
   | {
       readonly code: "too-big-for-memory";
       readonly crossings: number;

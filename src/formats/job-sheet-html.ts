@@ -11,9 +11,13 @@ import { xmlText } from "./xml-text.ts";
 
 type Verdict = SheetCheck["verdict"];
 
-const VERDICTS: readonly Verdict[] = ["fail", "warning", "pass"];
+export const VERDICTS: readonly Verdict[] = ["fail", "warning", "pass"];
 
-const VERDICT_WORDS: Readonly<Record<Verdict, string>> = { fail: "fails", warning: "warns", pass: "passes" };
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  fail: "fails",
+  warning: "warns",
+  pass: "passes",
+};
 
 /** Told apart by shape: a cross in a full square, an open triangle, a tick. */
 const MARK_SHAPES: Readonly<Record<Verdict, string>> = {
@@ -23,7 +27,7 @@ const MARK_SHAPES: Readonly<Record<Verdict, string>> = {
 };
 
 /** Parts from this number on are set in two columns. */
-const LONG_LIST = 16;
+export const LONG_LIST = 16;
 
 /**
  * The whole file, for UTF-8.

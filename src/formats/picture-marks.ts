@@ -23,22 +23,22 @@ type ItemOf<Kind extends PictureItem["kind"]> = Extract<PictureItem, { readonly 
 
 export const MARK_DECIMALS = 2;
 
-const INK = "#222";
-const FAILED_INK = "#8a2b14";
-const WARNED_INK = "#1d3f72";
+export const INK = "#222";
+export const FAILED_INK = "#8a2b14";
+export const WARNED_INK = "#1d3f72";
 
 /** Shares of the size of the letters. */
-const ARROW_LENGTH = 0.85;
-const ARROW_HALF_WIDTH = 0.14;
-const LINE_WIDTH = 0.07;
-const CLEAR_OF_PIECE = 0.3;
-const PAST_THE_LINE = 0.4;
-const ABOVE_THE_LINE = 0.3;
+export const ARROW_LENGTH = 0.85;
+export const ARROW_HALF_WIDTH = 0.14;
+export const LINE_WIDTH = 0.07;
+export const CLEAR_OF_PIECE = 0.3;
+export const PAST_THE_LINE = 0.4;
+export const ABOVE_THE_LINE = 0.3;
 /** A generous mean for sans-serif letters and figures; some fonts are narrower. */
 const LETTER_WIDTH = 0.64;
-const CAPITAL_HEIGHT = 0.73;
-const BAR_HEIGHT = 0.5;
-const RING_RADIUS = 0.85;
+export const CAPITAL_HEIGHT = 0.73;
+export const BAR_HEIGHT = 0.5;
+export const RING_RADIUS = 0.85;
 
 /** A dimension line, with letters `textMm` high. */
 export function dimensionMark({ from, to, asideMm, text }: ItemOf<"dimension">, textMm: number): Mark {
@@ -150,7 +150,7 @@ export function placeMark({ at, text, failed }: ItemOf<"place">, textMm: number)
 }
 
 /** Whether a line of writing along this direction can be read from below or from the right. */
-function readsForward({ x, y }: Vec): boolean {
+export function readsForward({ x, y }: Vec): boolean {
   return Math.abs(x) > SAME_DIRECTION_RAD ? x > 0 : y > 0;
 }
 
@@ -181,7 +181,7 @@ function lettering(text: string, { x, y }: Point, attributes = ""): string {
 }
 
 /** How many fields make each a round number: 2, 4, 8 go by four, 3, 6, 9 by three, the rest by five. */
-function fieldCount(lengthMm: number): number {
+export function fieldCount(lengthMm: number): number {
   const [first] = lengthMm.toExponential();
   if (first === "2" || first === "4" || first === "8") return 4;
   return first === "3" || first === "6" || first === "9" ? 3 : 5;

@@ -17,10 +17,10 @@ import { xmlText } from "./xml-text.ts";
 const DECIMALS = 2;
 
 /** Letters are this share of the longer side of what must be in view: 15 of 700 pixels or so. */
-const LETTER_SHARE = 1 / 40;
+export const LETTER_SHARE = 1 / 40;
 /** So that a picture of nothing still has a size. */
-const LEAST_LETTER_MM = 0.1;
-const MARGIN_LETTERS = 0.5;
+export const LEAST_LETTER_MM = 0.1;
+export const MARGIN_LETTERS = 0.5;
 
 /**
  * The picture as an SVG file for UTF-8, as large as its bounds and the marks round them.

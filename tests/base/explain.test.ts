@@ -206,6 +206,10 @@ const GOLDEN: readonly (readonly [Fault, string])[] = [
     "The size “10x10” cannot be had: the border alone is wider.",
   ],
   [
+    { code: "paper-impossible", reason: "the margins leave nothing of the sheet" },
+    "This cannot be laid out on paper: the margins leave nothing of the sheet.",
+  ],
+  [
     { code: "too-big-for-memory", crossings: 4_000_000, needsMb: 9000, hasMb: 4096 },
     "The design has 4000000 crossings and needs about 9000 MB of memory, but 4096 MB is at hand. Divide it, or give the program more memory.",
   ],

@@ -20,6 +20,8 @@ const PROGRAMS = [
   ["strace", "job folders on failing drives and in killed runs", ["strace", "-V"]],
   ["chromium", "pages, drawn by a browser", ["chromium", "--version"]],
   ["poppler-utils", "PDF files, read and drawn", ["pdftoppm", "-v"]],
+  ["qpdf", "PDF files, their structure", ["qpdf", "--version"]],
+  ["mupdf-tools", "PDF files, their drawing in points", ["sh", "-c", "command -v mutool"]],
 ];
 
 function missingPrograms() {

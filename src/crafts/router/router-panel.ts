@@ -27,13 +27,16 @@ export interface RouterPanel {
   readonly standing: Region;
 }
 
+/** What a panel is laid out by, whatever is made of it. */
+export type PanelSettings = Pick<RouterSettings, "ribbon" | "outline" | "borderMm" | "cornerRadiusMm">;
+
 /** Arcs of ribbons become chords within this wherever regions are formed: a tenth of the least tolerance that a profile allows. */
 export const REGION_CHORD_MM = 1e-3;
 
 /** The furthest that arcs fitted to a region's edge lie from it. */
 export const REGION_FIT_MM = 2e-3;
 
-export function layPanel(diagram: KnotDiagram, strands: Strands, settings: RouterSettings): RouterPanel {
+export function layPanel(diagram: KnotDiagram, strands: Strands, settings: PanelSettings): RouterPanel {
   const drawn = outlineOf(diagram, strands, settings);
   const box = chainBounds(drawn);
   const by = moveBy(-box.minX, -box.minY);
@@ -54,7 +57,7 @@ export function ribbonChains({ pieces }: Ribbons): ArcChain[] {
 }
 
 /** The panel's outline where the diagram lies now. */
-function outlineOf(diagram: KnotDiagram, strands: Strands, settings: RouterSettings): ArcChain {
+function outlineOf(diagram: KnotDiagram, strands: Strands, settings: PanelSettings): ArcChain {
   const { borderMm, cornerRadiusMm, ribbon } = settings;
   const box = knotBounds(diagram, ribbon.widthMm);
   switch (settings.outline) {
@@ -77,7 +80,7 @@ function knotBounds(diagram: KnotDiagram, widthMm: number): Bounds {
 function roundOutline(
   diagram: KnotDiagram,
   strands: Strands,
-  { ribbon, borderMm }: RouterSettings,
+  { ribbon, borderMm }: PanelSettings,
   box: Bounds,
 ): ArcChain {
   const centre = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
@@ -89,7 +92,7 @@ function roundOutline(
 }
 
 /** The knot's own silhouette, its gaps closed, moved outward by the border. */
-function knotOutline(diagram: KnotDiagram, strands: Strands, { ribbon, borderMm }: RouterSettings): ArcChain {
+function knotOutline(diagram: KnotDiagram, strands: Strands, { ribbon, borderMm }: PanelSettings): ArcChain {
   const shapes = regionOf(ribbonChains(makeRibbons(diagram, strands, ribbon)), REGION_CHORD_MM);
   // Ribbon ends stand off by the gap: grown by more than half of it they are one.
   const grown = grow(shapes, Math.max(borderMm, ribbon.gapMm), REGION_CHORD_MM);
