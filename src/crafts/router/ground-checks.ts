@@ -112,12 +112,14 @@ function countOf(count: number, one: string, many: string): string {
 
 /** The cutter that would reach all, and what would let the smallest one in. */
 function reachRemedies(plan: ReachPlan, settings: GroundSettings, smallest: LoadedCutter): Remedy[] {
-  const { ribbon, cornerLeftMm } = settings;
+  const { ribbon, cornerLeftMm, toleranceMm } = settings;
   const wanted = channelFor(smallest, settings);
-  const fits = largestReaching(plan.ground, cornerLeftMm, {
+  const barely = largestReaching(plan.ground, cornerLeftMm, {
     leastMm: THINNEST_MM,
     mostMm: smallest.shape.diameterMm,
   });
+  // With the tolerance on both sides, so that the channels' own checks pass with it too.
+  const fits = barely === undefined ? undefined : roundDown(barely - 2 * toleranceMm, 2);
   const grows = fits !== undefined && !ribbon.widthFixed && !ribbon.gapFixed;
   return [
     ...(fits === undefined ? [] : [cutterOf(fits, "reaches all of it")]),

@@ -151,7 +151,7 @@ export class FinishingLines {
   }
 
   /** Adds what lies between two heights, their own excluded. */
-  #between(from: Height, to: Height, into: Height[], halvings: number): void {
+  #between(from: Height, to: Height, into: Height[], halvings: number, seemed = false): void {
     const rise = to.z - from.z;
     if (Math.abs(rise) < STEEP * (to.at - from.at)) return;
     const at = (from.at + to.at) / 2;
@@ -165,12 +165,14 @@ export class FinishingLines {
       return;
     }
     const middle = { at, z };
-    if (off < STRAIGHT_MM) {
+    // One middle may lie on the line by chance.
+    const straight = off < STRAIGHT_MM;
+    if (straight && (seemed || rise * rise <= this.#longestChord)) {
       into.push(middle);
       return;
     }
-    this.#between(from, middle, into, halvings - 1);
+    this.#between(from, middle, into, halvings - 1, straight);
     into.push(middle);
-    this.#between(middle, to, into, halvings - 1);
+    this.#between(middle, to, into, halvings - 1, straight);
   }
 }
