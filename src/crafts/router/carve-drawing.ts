@@ -1,11 +1,11 @@
 /** What is carved, as layers for people who make toolpaths elsewhere. */
 import { chainBounds } from "../../geometry/arc-chain.ts";
-import { type Region, regionBounds } from "../../geometry/region.ts";
 import { mergeBounds } from "../../geometry/bounds.ts";
+import { type Region, regionBounds } from "../../geometry/region.ts";
 import { regionChains } from "../../geometry/ring-chain.ts";
 import type { Drawing, DrawingLayer } from "../../output/drawing.ts";
 import type { CarvePlan } from "./carve-work.ts";
-import { REGION_FIT_MM, ribbonChains, type RouterPanel } from "./router-panel.ts";
+import { REGION_FIT_MM, type RouterPanel, ribbonChains } from "./router-panel.ts";
 
 /** Outlines are true sizes: whoever makes toolpaths from them sets the cutter's radius there. */
 export function carveDrawing(

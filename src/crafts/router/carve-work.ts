@@ -22,8 +22,6 @@ export interface CarvePlan {
   readonly runs: readonly ToolRun[];
   /** The surface that the cuts are to leave. */
   readonly limits: (grid: PixelGrid) => Limits;
-  /** Cut through the board on purpose. */
-  readonly through: Region;
   /** Bridges that hold the panel. */
   readonly tabs: readonly ArcChain[];
   /** Areas cleared, for drawings; none where nothing is cleared. */

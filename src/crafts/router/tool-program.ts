@@ -1,5 +1,5 @@
 /** Runs of cutters -> the program that a machine file is written from: order, zero, envelope, notes. */
-import { formatMm, formatNumber } from "../../base/format-number.ts";
+import { formatMm } from "../../base/format-number.ts";
 import { chainBounds } from "../../geometry/arc-chain.ts";
 import { type Bounds, boundsHeight, boundsWidth, growBounds } from "../../geometry/bounds.ts";
 import type { Envelope, ToolProgram, ToolRun } from "../../output/toolpath.ts";
@@ -54,7 +54,7 @@ export function toolProgram(
     notes: [
       ...words.head,
       `${words.craft}. Cutters are taken into account already: set no compensation on the machine.`,
-      ...setUpNotes(panel, settings),
+      ...boardNotes(panel, settings),
       "Feeds, speeds and depths are starting values.",
       ...words.cautions,
       words.standingLine,
@@ -66,20 +66,24 @@ export function toolProgram(
   };
 }
 
-/** How the board is to lie and where zero is, a line each; also for the sheet. */
+/** How the board is to lie and where zero is, a line each, for the sheet; a file says zero by itself. */
 export function setUpNotes(panel: RouterPanel, settings: RouterSettings): string[] {
-  const bounds = workBounds(panel, settings);
-  const { width, height } = panel.size;
-  const room = -bounds.minX;
   return [
-    `Board ${formatMm(settings.stockThicknessMm)} thick; the finished panel is ${formatMm(width)} x ${formatMm(height)}.`,
-    `The cutter's middle stays within ${formatMm(room)} of the panel: a field of ${formatMm(boundsWidth(bounds))} x ${formatMm(boundsHeight(bounds))} must be free of clamps and screws.`,
+    ...boardNotes(panel, settings),
     settings.origin === "centre"
       ? "Zero: x and y at the middle of the panel, z on the upper face of the board."
       : "Zero: x and y at the lower left corner of the finished panel, z on the upper face of the board.",
-    ...(settings.grain === "none"
-      ? []
-      : [`Grain: ${settings.grain === "across" ? "from left to right" : "from front to back"}.`]),
-    `Rapid moves run ${formatNumber(settings.clearanceMm, 2)} mm above the board.`,
+    `Rapid moves run ${formatMm(settings.clearanceMm)} above the board.`,
+  ];
+}
+
+function boardNotes(panel: RouterPanel, settings: RouterSettings): string[] {
+  const bounds = workBounds(panel, settings);
+  const { width, height } = panel.size;
+  const grain = settings.grain === "across" ? "from left to right" : "from front to back";
+  return [
+    `Board ${formatMm(settings.stockThicknessMm)} thick; the finished panel is ${formatMm(width)} x ${formatMm(height)}.`,
+    `The cutter's middle stays within ${formatMm(-bounds.minX)} of the panel: a field of ${formatMm(boundsWidth(bounds))} x ${formatMm(boundsHeight(bounds))} must be free of clamps and screws.`,
+    ...(settings.grain === "none" ? [] : [`Grain: ${grain}.`]),
   ];
 }

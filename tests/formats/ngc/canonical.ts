@@ -2,7 +2,8 @@
 import type { Motion, Place3 } from "../../../src/output/toolpath.ts";
 import { type ToolRun as Ended, runTool, withFiles } from "../../support/external.ts";
 
-const TOOL_TABLE = "T1 P1 Z0 D6 ;\nT2 P2 Z0 D12 ;\n";
+/** Its tool numbers only: the diameters are not asked for. */
+const TOOL_TABLE = [1, 2, 3, 4, 5].map((number) => `T${number} P${number} Z0 D6 ;\n`).join("");
 
 /** Motions between one cutter change and the next, the feed beside each cut. */
 export type CanonicalRun = readonly Motion[];
