@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** The command line: reads arguments, calls a verb, answers its exit code. */
 import { Command, CommanderError, Option } from "commander";
+import { LOOK_NAMES } from "../crafts/look/look-names.ts";
 import { type ConvertOptions, runCheck, runConvert } from "./convert-verb.ts";
 import { runDraftCoupon, runDraftFrame, runDraftPanel, runDraftRing, runDraftStrip } from "./draft-verb.ts";
 import { runInspect } from "./inspect-verb.ts";
@@ -10,10 +11,12 @@ import {
   kerfMm,
   lengthMm,
   pitchMm,
+  pixels,
   sizeMm,
   squarePitchMm,
   strandCount,
 } from "./options.ts";
+import { runPreview } from "./preview-verb.ts";
 import { runProfiles } from "./profiles-verb.ts";
 import { EXIT } from "./report.ts";
 import { runSet } from "./set-verb.ts";
@@ -53,6 +56,24 @@ function makeProgram(answer: (code: number) => void): Command {
   settings(program.command("check").description("the checks alone; nothing is written")).action(
     (design, options) => answer(runCheck(design, options)),
   );
+
+  program
+    .command("preview")
+    .description("a picture of the finished knot for listings and sharing, as SVG or PNG")
+    .argument("<design>", "a *.plait.json file")
+    .requiredOption("--style <name>", `the look: ${LOOK_NAMES.join(", ")}`)
+    .requiredOption("--out <file>", "the new file, by its ending .svg or .png")
+    .option("--ground <colour>", "behind the knot: f4efe6, or a word as white (default: transparent)")
+    .option("--width-px <pixels>", "of a PNG (default: 1600)", pixels)
+    .option("--pitch <mm>", "between neighbouring cell centres; the ribbon grows with it", pitchMm)
+    .addOption(
+      new Option("--size <WxH>", "mm that the knot is to fit into, as 300x200")
+        .argParser(sizeMm)
+        .conflicts("pitch"),
+    )
+    .option("--width <mm>", "of the ribbon", lengthMm)
+    .option("--json", "machine-readable, on standard output")
+    .action((design, options) => answer(runPreview(design, options)));
 
   program
     .command("profiles")

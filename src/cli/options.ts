@@ -57,6 +57,14 @@ export function cellCount(text: string): number {
   return wholeBetween(text, 1, 10_000);
 }
 
+/** The longest side of a picture in pixels: more than any screen or printer of ours shows. */
+export const MOST_PX = 20_000;
+
+/** The width of a picture in pixels. */
+export function pixels(text: string): number {
+  return wholeBetween(text, 16, MOST_PX, "pixels");
+}
+
 /** Two numbers' texts on both sides of an x. */
 function pairOf(text: string, wanted: string): readonly [string, string] {
   const [first, second, ...more] = text.split(/x/i);
@@ -64,9 +72,9 @@ function pairOf(text: string, wanted: string): readonly [string, string] {
   return [first, second];
 }
 
-function wholeBetween(text: string, least: number, greatest: number): number {
+function wholeBetween(text: string, least: number, greatest: number, unit = ""): number {
   if (!/^\d+$/.test(text.trim())) throw new InvalidArgumentError(`“${text}” is not a whole number.`);
-  return numberBetween(text, least, greatest, "");
+  return numberBetween(text, least, greatest, unit);
 }
 
 function numberBetween(text: string, least: number, greatest: number, unit: string): number {

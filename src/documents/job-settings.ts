@@ -35,6 +35,17 @@ export function cornerOf(design: Design, profile: Profile, overrides: Overrides)
   return overrides.corner ?? design.ribbon.corner ?? choicesOf(profile, { corner: CORNER_CHOICE }).corner;
 }
 
+/** What the ribbon is where neither options nor the design say anything. */
+export interface RibbonDefaults {
+  readonly widthPerPitch: number;
+  readonly gapPerPitch: number;
+  readonly borderMm: number;
+}
+
+export function ribbonDefaults(profile: Profile): RibbonDefaults {
+  return valuesOf(profile, RIBBON_NUMBERS);
+}
+
 /**
  * Pitch, width and gap settled. `extent` is the size of the centrelines, mm, on a lattice whose
  * pitch is 1 mm both ways: centrelines grow with the pitch, each way by itself.
@@ -43,11 +54,10 @@ export function cornerOf(design: Design, profile: Profile, overrides: Overrides)
  */
 export function settleRibbon(
   design: Design,
-  profile: Profile,
+  { widthPerPitch, gapPerPitch, borderMm }: RibbonDefaults,
   overrides: Overrides,
   extent: { readonly width: number; readonly height: number },
 ): Result<RibbonSetting> {
-  const { widthPerPitch, gapPerPitch, borderMm } = valuesOf(profile, RIBBON_NUMBERS);
   const shares = ribbonShares(design, widthPerPitch, gapPerPitch, overrides);
   const pitch = settlePitch(design, overrides, extent, shares, borderMm);
   if (!pitch.ok) return pitch;

@@ -8,7 +8,13 @@ import type { JobRequest } from "./apply-remedy.ts";
 import type { CraftJob, CraftOption, CraftRequest, MeasuredJob, Progress } from "./craft.ts";
 import { CRAFT_KINDS } from "./crafts.ts";
 import type { Corner, Design } from "./design.ts";
-import { cornerOf, type Overrides, settleRibbon } from "./job-settings.ts";
+import {
+  cornerOf,
+  type Overrides,
+  type RibbonDefaults,
+  ribbonDefaults,
+  settleRibbon,
+} from "./job-settings.ts";
 import type { Profile } from "./profile.ts";
 import { proveRemedies } from "./prove-remedies.ts";
 import { type ReadBeside, readsNothing, redraw, type Woven, weaveDesign } from "./woven-design.ts";
@@ -99,14 +105,29 @@ export function settleDesign(
   readBeside: ReadBeside = readsNothing,
 ): Result<CraftRequest> {
   const corner = cornerOf(design, profile, overrides);
+  const settled = settleWoven(design, { corner, defaults: ribbonDefaults(profile), overrides, readBeside });
+  return settled.ok ? done({ title, profile, overrides, corner, ...settled.value }) : settled;
+}
+
+interface SettleOptions {
+  readonly corner: Corner;
+  readonly defaults: RibbonDefaults;
+  readonly overrides: Overrides;
+  readonly readBeside: ReadBeside;
+}
+
+/** The same without a profile. */
+export function settleWoven(
+  design: Design,
+  { corner, defaults, overrides, readBeside }: SettleOptions,
+): Result<{ readonly ribbon: RibbonSetting; readonly woven: Woven }> {
   const drawn = design.pitchMm;
   const woven = weaveDesign(design, { pitchMm: drawn, corner, readBeside });
   if (!woven.ok) return woven;
   const box = diagramBounds(woven.value.diagram);
   const extent = { width: boundsWidth(box) / drawn.across, height: boundsHeight(box) / drawn.down };
-  const ribbon = settleRibbon(design, profile, overrides, extent);
+  const ribbon = settleRibbon(design, defaults, overrides, extent);
   if (!ribbon.ok) return ribbon;
   const again = redraw(design, woven.value, ribbon.value.pitchMm, { corner, readBeside });
-  if (!again.ok) return again;
-  return done({ title, profile, overrides, ribbon: ribbon.value, corner, woven: again.value });
+  return again.ok ? done({ ribbon: ribbon.value, woven: again.value }) : again;
 }

@@ -36,17 +36,24 @@ export function writePictureSvg(picture: Picture): string {
  *
  * @throws InternalError for a number that is not finite.
  */
-export function pictureElement({ title, description, bounds, items }: Picture): string {
+export function pictureElement({
+  title,
+  description,
+  bounds,
+  items,
+  ground,
+  decimals = DECIMALS,
+}: Picture): string {
   const textMm = Math.max(
     LETTER_SHARE * Math.max(boundsWidth(bounds), boundsHeight(bounds)),
     LEAST_LETTER_MM,
   );
   const body: string[] = [];
   const rooms: Bounds[] = [bounds];
-  for (const run of runsOfOneStyle(items)) {
+  for (const run of runsOfOneStyle(items, decimals)) {
     if (run.open) body.push(run.open);
     for (const item of run.items) {
-      const drawn = drawItem(item, textMm);
+      const drawn = drawItem(item, textMm, decimals);
       if (typeof drawn === "string") body.push(drawn);
       else {
         body.push(drawn.svg);
@@ -55,18 +62,23 @@ export function pictureElement({ title, description, bounds, items }: Picture): 
     }
     if (run.open) body.push("</g>");
   }
-  const page = growBounds(mergeBounds(rooms), MARGIN_LETTERS * textMm);
+  const page = growBounds(mergeBounds(rooms), ground?.marginMm ?? MARGIN_LETTERS * textMm);
   const size = { width: mm(boundsWidth(page)), height: mm(boundsHeight(page)) };
   const corner = { x: mm(page.minX), y: mm(-page.maxY) };
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="${size.width}mm" height="${size.height}mm" viewBox="${corner.x} ${corner.y} ${size.width} ${size.height}" role="img" font-family="Helvetica, Arial, sans-serif" font-size="${formatNumber(textMm, MARK_DECIMALS)}" text-anchor="middle">`,
     `<title>${xmlText(title)}</title>`,
     `<desc>${xmlText(description)}</desc>`,
-    // White below everything: a viewer's own ground may be dark.
-    `<rect x="${corner.x}" y="${corner.y}" width="${size.width}" height="${size.height}" fill="#fff"/>`,
+    ...groundRect(ground, `x="${corner.x}" y="${corner.y}" width="${size.width}" height="${size.height}"`),
     ...body,
     "</svg>",
   ].join("\n");
+}
+
+/** White below everything where nothing is said: a viewer's own ground may be dark. */
+function groundRect(ground: Picture["ground"], box: string): string[] {
+  const colour = ground ? ground.colour : "#fff";
+  return colour === undefined ? [] : [`<rect ${box} fill="${xmlText(colour)}"/>`];
 }
 
 interface Run {
@@ -76,10 +88,10 @@ interface Run {
 }
 
 /** Neighbours that look alike share one group, so that a look is written once for thousands of areas. */
-function runsOfOneStyle(items: readonly PictureItem[]): Run[] {
+function runsOfOneStyle(items: readonly PictureItem[], decimals: number): Run[] {
   const runs: Run[] = [];
   for (const item of items) {
-    const open = groupTag(item);
+    const open = groupTag(item, decimals);
     const last = runs.at(-1);
     if (last && last.open === open) last.items.push(item);
     else runs.push({ open, items: [item] });
@@ -87,17 +99,18 @@ function runsOfOneStyle(items: readonly PictureItem[]): Run[] {
   return runs;
 }
 
-function groupTag(item: PictureItem): string {
+function groupTag(item: PictureItem, decimals: number): string {
   switch (item.kind) {
     case "area": {
       const edge = item.edge
-        ? ` stroke="${xmlText(item.edge.colour)}" stroke-width="${mm(item.edge.widthMm)}" stroke-linejoin="round"`
+        ? ` stroke="${xmlText(item.edge.colour)}" stroke-width="${formatNumber(item.edge.widthMm, decimals)}" stroke-linejoin="round"`
         : "";
-      return `<g fill="${xmlText(item.fill)}" fill-rule="evenodd"${edge}>`;
+      return `<g fill="${xmlText(item.fill)}" fill-rule="evenodd"${opacity("fill", item.opacity)}${edge}>`;
     }
     case "line": {
       const dashes = item.dashed ? ` stroke-dasharray="${mm(6 * item.widthMm)} ${mm(4 * item.widthMm)}"` : "";
-      return `<g fill="none" stroke="${xmlText(item.colour)}" stroke-width="${mm(item.widthMm)}" stroke-linejoin="round"${dashes}>`;
+      const ends = item.roundEnds ? ` stroke-linecap="round"` : "";
+      return `<g fill="none" stroke="${xmlText(item.colour)}" stroke-width="${formatNumber(item.widthMm, decimals)}" stroke-linejoin="round"${ends}${opacity("stroke", item.opacity)}${dashes}>`;
     }
     case "image":
     case "dimension":
@@ -108,14 +121,21 @@ function groupTag(item: PictureItem): string {
   }
 }
 
-function drawItem(item: PictureItem, textMm: number): string | Mark {
+function opacity(of: "fill" | "stroke", share: number | undefined): string {
+  return share === undefined ? "" : ` ${of}-opacity="${formatNumber(share, OPACITY_DECIMALS)}"`;
+}
+
+/** Finer than the 256 steps of a pixel. */
+const OPACITY_DECIMALS = 3;
+
+function drawItem(item: PictureItem, textMm: number, decimals: number): string | Mark {
   switch (item.kind) {
     case "area": {
-      const path = `<path d="${data(item.chains)}"`;
+      const path = `<path d="${data(item.chains, decimals)}"`;
       return item.name === undefined ? `${path}/>` : `${path}><title>${xmlText(item.name)}</title></path>`;
     }
     case "line":
-      return `<path d="${data(item.chains)}"/>`;
+      return `<path d="${data(item.chains, decimals)}"/>`;
     case "image":
       return imageMark(item);
     case "dimension":
@@ -137,8 +157,8 @@ function imageMark({ bounds, image, name }: Extract<PictureItem, { readonly kind
   return { svg, room: bounds };
 }
 
-function data(chains: readonly ArcChain[]): string {
-  return chains.map((chain) => pathData(chain, DECIMALS, 0)).join("");
+function data(chains: readonly ArcChain[], decimals: number): string {
+  return chains.map((chain) => pathData(chain, decimals, 0)).join("");
 }
 
 function mm(value: number): string {

@@ -1,5 +1,6 @@
 /** How far curves lie apart, exactly for lines and arcs; many curves through a spatial index. */
 import Flatbush from "flatbush";
+import { SAME_POINT_MM } from "../base/tolerance.ts";
 import type { ArcChain } from "./arc-chain.ts";
 import { segmentsOf } from "./arc-chain.ts";
 import { type Bounds, boundsGap, growBounds, mergeBounds } from "./bounds.ts";
@@ -71,6 +72,8 @@ function innerCandidates(a: Segment, b: Segment): Point[] {
   if (a.bulge === 0) return [nearestOn(a, arcOf(b).centre)];
   const { centre, radius } = arcOf(a);
   const target = b.bulge === 0 ? nearestOn(b, centre) : arcOf(b).centre;
+  // About one centre arcs are as near at an end of one of them as anywhere.
+  if (distance(target, centre) <= SAME_POINT_MM) return [];
   const direction = unit(minus(target, centre));
   return [along(centre, direction, radius), along(centre, direction, -radius)].filter((point) =>
     arcSpans(a, point),

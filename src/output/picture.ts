@@ -15,6 +15,17 @@ export interface Picture {
   readonly bounds: Bounds;
   /** Drawn in this order. */
   readonly items: readonly PictureItem[];
+  /** What lies below all items; where nothing is said, white with room for half a letter. */
+  readonly ground?: PictureGround;
+  /** Places after the point of coordinates in mm; two where nothing is said. */
+  readonly decimals?: number;
+}
+
+export interface PictureGround {
+  /** Without a colour the ground is left transparent. */
+  readonly colour?: string;
+  /** How far it reaches past what must be in view. */
+  readonly marginMm: number;
 }
 
 export type PictureItem =
@@ -25,6 +36,8 @@ export type PictureItem =
       readonly fill: string;
       readonly edge?: { readonly colour: string; readonly widthMm: number };
       readonly name?: string;
+      /** From 0, not to be seen, to 1, which covers what lies below. */
+      readonly opacity?: number;
     }
   | {
       readonly kind: "line";
@@ -32,6 +45,9 @@ export type PictureItem =
       readonly colour: string;
       readonly widthMm: number;
       readonly dashed?: boolean;
+      readonly roundEnds?: boolean;
+      /** From 0 to 1; lines of one item that cross are as opaque there as elsewhere. */
+      readonly opacity?: number;
     }
   /** Pixels that fill a box; what they show is named for those who cannot see it. */
   | { readonly kind: "image"; readonly bounds: Bounds; readonly image: RgbImage; readonly name: string }

@@ -78,7 +78,7 @@ function fibre(u: number, v: number): number {
 }
 
 /** A number from 0 to 1 that looks like chance and is always the same: an integer hash by multiplying and shifting. */
-function scatter(a: number, b: number): number {
+export function scatter(a: number, b: number): number {
   let bits = Math.imul(a, 0x27d4eb2d) ^ Math.imul(b, 0x165667b1);
   bits = Math.imul(bits ^ (bits >>> 15), 0x2c1b3c6d);
   bits = Math.imul(bits ^ (bits >>> 12), 0x297a2d39);

@@ -25,6 +25,13 @@ test.each([
     { from: { x: -1, y: 2 }, to: { x: 1, y: 2 }, bulge: 0 },
     5 - Math.sqrt(5),
   ],
+  [
+    // Two half circles to a hair; their radii are half their chords.
+    "about one centre",
+    { from: { x: 19.7485, y: 12.0036 }, to: { x: 20.251, y: 27.9957 }, bulge: -0.9999999999999999 },
+    { from: { x: 19.8742, y: 21.9957 }, to: { x: 20.1253, y: 18.0036 }, bulge: 0.9999999999999999 },
+    (Math.hypot(0.5025, 15.9921) - Math.hypot(0.2511, 3.9921)) / 2,
+  ],
 ] as const)("%s", (_, a, b, want) => {
   expect(segmentNearness(a, b).distance).toBeCloseTo(want, 9);
   expect(segmentNearness(b, a).distance).toBeCloseTo(want, 9);

@@ -14,7 +14,7 @@ export interface LatticeSize {
 /** What stands at a site inside. */
 export const SITE_CROSSING = 0;
 export const SITE_LEVEL = 1;
-export const SITE_UPRIGHT = 2;
+const SITE_UPRIGHT = 2;
 
 /** What stands at each site inside, row by row, as {@link innerSites} lists them. */
 export type BreakPattern = readonly number[];
@@ -103,8 +103,12 @@ export function latticeSymmetries(size: LatticeSize): LatticeSymmetry[] {
 /** The pattern as a symmetry brings it. */
 export function movePattern(pattern: BreakPattern, { to, exchanges }: LatticeSymmetry): number[] {
   const moved = new Array<number>(pattern.length).fill(SITE_CROSSING);
-  for (const [i, state] of pattern.entries()) moved[to[i] ?? -1] = exchanges ? (3 - state) % 3 : state;
+  for (const [i, state] of pattern.entries()) moved[to[i] ?? -1] = exchanges ? exchanged(state) : state;
   return moved;
+}
+
+function exchanged(state: number): number {
+  return state === SITE_CROSSING ? state : SITE_LEVEL + SITE_UPRIGHT - state;
 }
 
 /** The same text for all patterns that come onto each other, another for all others. */

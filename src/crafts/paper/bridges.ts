@@ -116,7 +116,9 @@ function symmetricSites(
   const steps = (pair: PartPair) => Math.round(pair.distance / OUTPUT_GRID_MM);
   for (const pair of pairs.toSorted((p, q) => steps(p) - steps(q) || p.a - q.a || p.b - q.b)) {
     if (groups.same(pair.a, pair.b)) continue;
-    for (const image of imagesOf(onAxis(edges.site(pair, widthMm / 4), symmetries, widthMm), symmetries)) {
+    const site = onAxis(edges.site(pair, widthMm / 4), symmetries, widthMm);
+    const settled = edges.settled(site, 2 * (pair.distance + widthMm));
+    for (const image of imagesOf(settled, symmetries)) {
       const a = edges.partAt(image.onA, SAME_SITE_MM);
       const b = edges.partAt(image.onB, SAME_SITE_MM);
       if (a === undefined || b === undefined || a === b) continue;

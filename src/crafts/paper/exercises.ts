@@ -42,7 +42,6 @@ export type DrawPanel = (rows: readonly string[]) => KnotDiagram;
 
 /** Each step of difficulty turns this share of the sites inside into breaklines. */
 const SHARE_PER_STEP = 0.07;
-export const MOST_DIFFICULT = 5;
 
 /** How many breaklines an exercise of this difficulty has, at least one: 7 % of the sites inside a step. */
 export function breaklinesOf(size: LatticeSize, difficulty: number): number {

@@ -2,7 +2,6 @@
 import type { Faces } from "../../diagram/faces.ts";
 import type { KnotDiagram } from "../../diagram/knot-diagram.ts";
 import type { Strands } from "../../diagram/strands.ts";
-import { chainBounds } from "../../geometry/arc-chain.ts";
 import { type Bounds, boundsHeight, boundsWidth } from "../../geometry/bounds.ts";
 import type { Point } from "../../geometry/point.ts";
 import { type Laced, laceRibbons } from "../../ribbon/laced.ts";
@@ -24,10 +23,6 @@ export interface PaperKnot extends RouterPanel {
 export function layKnot({ diagram, faces, strands }: WovenKnot, settings: PanelSettings): PaperKnot {
   const panel = layPanel(diagram, strands, settings);
   return { ...panel, faces, laced: laceRibbons(panel.diagram, faces, settings.ribbon.widthMm) };
-}
-
-export function panelBox({ outline }: Pick<PaperKnot, "outline">): Bounds {
-  return chainBounds(outline);
 }
 
 export function boxSize(box: Bounds): { readonly width: number; readonly height: number } {

@@ -113,15 +113,19 @@ export class PartEdges {
       }
     }
     const { ring, along } = middleOfLongest(samples, { stepMm, lengths: this.#ringLengths });
-    const reach = 2 * within + stepMm;
-    let onA = this.#pointAlong(a, ring, along);
-    let onB = this.#nearestOf(b, onA, reach);
-    // Back and forth the two settle where the edges face each other squarely.
+    const onA = this.#pointAlong(a, ring, along);
+    return this.settled({ a, b, onA, onB: onA }, 2 * within + stepMm);
+  }
+
+  /** The site moved to where both edges face each other squarely, looking no further than `within` mm from its first end. */
+  settled({ a, b, onA: first }: BridgeSite, within: number): BridgeSite {
+    let onA = this.#nearestOf(a, first, within);
+    let onB = this.#nearestOf(b, onA, within);
     for (let i = 0; i < MOST_SETTLING; i++) {
-      const settled = this.#nearestOf(a, onB, reach);
-      if (distance(settled, onA) <= SAME_POINT_MM) break;
-      onA = settled;
-      onB = this.#nearestOf(b, onA, reach);
+      const next = this.#nearestOf(a, onB, within);
+      if (distance(next, onA) <= SAME_POINT_MM) break;
+      onA = next;
+      onB = this.#nearestOf(b, onA, within);
     }
     return { a, b, onA, onB };
   }

@@ -43,7 +43,7 @@ export interface PiercedPiece {
 
 export interface Opening {
   readonly edge: ArcChain;
-  /** The middle of its widest place, for the start hole, and the widest disc there, mm. */
+  /** The middle of its widest place, or of one wide enough, for the start hole, and the disc there, mm. */
   readonly widest: Point;
   readonly discMm: number;
 }
@@ -78,7 +78,7 @@ export function piercePanel(knot: PaperKnot, settings: PiercedSettings): Pierced
     left: partsOf(whole).length,
     // A panel's own edge is better known than its chords.
     edges: isPanel(settings) ? [knot.outline] : outer.map((ring) => ringChain(ring, REGION_FIT_MM)),
-    openings: holes.map(openingOf),
+    openings: holes.map((hole) => openingOf(hole, settings.startHoleMm)),
   };
 }
 
@@ -116,22 +116,28 @@ function separateParts(standing: Region): SeparatePart[] {
   }));
 }
 
+/** Discs this many times as wide as the start hole are wide enough; so much is looked for. */
+const DISC_ENOUGH = 4;
 /** The disc is known to this, mm. */
 const DISC_STEP_MM = 0.05;
 
-function openingOf(hole: Ring): Opening {
+function openingOf(hole: Ring, startHoleMm: number): Opening {
   const edge = ringChain(hole.toReversed(), REGION_FIT_MM);
-  const { at, radius } = widestPlace({ rings: [chordPoints(edge, CHORD_ERROR_MM)] });
+  const { at, radius } = widestPlace(
+    { rings: [chordPoints(edge, CHORD_ERROR_MM)] },
+    (DISC_ENOUGH * startHoleMm) / 2,
+  );
   return { edge, widest: at, discMm: 2 * radius };
 }
 
 /** Shrunk until nothing is left: what is left last is the middle of the widest place. */
-function widestPlace(region: Region): { readonly at: Point; readonly radius: number } {
-  const area = regionArea(region);
+function widestPlace(region: Region, enoughMm: number): { readonly at: Point; readonly radius: number } {
   let low = 0;
   // No region holds a disc larger than itself.
-  let high = Math.sqrt(area / Math.PI);
-  let last = region;
+  let high = Math.min(enoughMm, Math.sqrt(regionArea(region) / Math.PI));
+  let last = grow(region, -high, DISC_STEP_MM / 4);
+  if (last.rings.length > 0) return { at: middleOf(last), radius: high };
+  last = region;
   while (high - low > DISC_STEP_MM / 2) {
     const radius = (low + high) / 2;
     const shrunk = grow(region, -radius, DISC_STEP_MM / 4);

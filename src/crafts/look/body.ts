@@ -1,0 +1,45 @@
+/** What all looks in a material begin with: the strands in their colours, without a seam anywhere. */
+import type { PictureItem } from "../../output/picture.ts";
+import { makeRibbons } from "../../ribbon/ribbon.ts";
+import { type FinishedKnot, pieceChains, type WovenKnot } from "./finished-knot.ts";
+import { castShadow } from "./light.ts";
+import { mixTints, strandTint, type Tints } from "./tints.ts";
+
+const DEEP = "#120a05";
+
+/** How far the strands below reach under the ones above, of the ribbon's width. */
+const UNDERLAP_SHARE = 0.2;
+
+/**
+ * Shadow on the ground, then the strands with their ends reaching below the others, then the
+ * strands as they show: where two of them meet, nothing of the ground shines through.
+ */
+export function materialBody(
+  { diagram, strands }: WovenKnot,
+  knot: FinishedKnot,
+  tints: Tints,
+): PictureItem[] {
+  const below = makeRibbons(diagram, strands, {
+    widthMm: knot.widthMm,
+    gapMm: -UNDERLAP_SHARE * knot.widthMm,
+  });
+  return [
+    ...castShadow(knot.ribbons.pieces, knot.widthMm),
+    ...knot.byStrand.map(([strand]): PictureItem => {
+      const pieces = below.pieces.filter((piece) => piece.strand === strand);
+      return {
+        kind: "area",
+        chains: pieceChains(pieces),
+        fill: mixTints(strandTint(tints, strand), DEEP, 0.6),
+      };
+    }),
+    ...knot.byStrand.map(
+      ([strand, pieces]): PictureItem => ({
+        kind: "area",
+        chains: pieceChains(pieces),
+        fill: strandTint(tints, strand),
+        name: `strand ${strand + 1}`,
+      }),
+    ),
+  ];
+}
