@@ -98,6 +98,10 @@ function wordsOf(fault: FaultFacts): string {
       return `the craft ${quote(fault.found)} is not known. ${suggestion(fault.found, fault.known)}`;
     case "range-reversed":
       return `the range runs from ${number(fault.least)} down to ${number(fault.greatest)}. Write the smaller number first.`;
+    case "numbers-clash":
+      return `${fault.reason}.`;
+    case "option-not-for-craft":
+      return `${code(fault.option)} means nothing for the craft ${quote(fault.craft)}. Leave it out.`;
     case "panel-empty":
       return "the panel has no cell. The smallest is three rows: `+-+`, `|o|`, `+-+`.";
     case "panel-character":

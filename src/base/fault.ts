@@ -50,6 +50,8 @@ export type FaultFacts =
   | { readonly code: "profile-unknown"; readonly found: string; readonly known: readonly string[] }
   | { readonly code: "craft-unknown"; readonly found: string; readonly known: readonly string[] }
   | { readonly code: "range-reversed"; readonly least: number; readonly greatest: number }
+  | { readonly code: "numbers-clash"; readonly reason: string }
+  | { readonly code: "option-not-for-craft"; readonly option: string; readonly craft: string }
   // Panels: row and column of the place, from 0 at the top left, as the panel text is read
   | { readonly code: "panel-empty" }
   | (PanelPlace & { readonly code: "panel-character"; readonly found: string; readonly lookalike?: string })

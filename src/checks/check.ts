@@ -24,7 +24,7 @@ export interface CheckResult {
   readonly limit: number | null;
   /** Whether the limit is the least or the greatest that passes. */
   readonly sense: "least" | "greatest";
-  readonly unit: "mm" | "mm2" | "degrees" | "count";
+  readonly unit: "mm" | "mm2" | "degrees" | "count" | "percent" | "per-mm2" | "yes-no";
   /** How many places fall short. */
   readonly count: number;
   /** Some of them (the worst first), mm from the lower left corner of the finished piece. */

@@ -1,16 +1,17 @@
 /** `convert` and `check`: a design through a profile, measured, and written as a job folder. */
 import { createHash } from "node:crypto";
 import { join } from "node:path";
-import { formatMm, formatNumber } from "../base/format-number.ts";
-import { verdictOf } from "../crafts/leather-inlay/inlay-sheet.ts";
-import { type ExtraFormat, type JobFiles, makeJobFiles } from "../documents/job-files.ts";
+import { formatMm } from "../base/format-number.ts";
+import { verdictOf } from "../crafts/check-words.ts";
+import type { ExtraFormat } from "../documents/craft.ts";
+import { type JobFiles, makeJobFiles } from "../documents/job-files.ts";
 import type { Overrides, Pitch } from "../documents/job-settings.ts";
 import { placePanelFaults } from "../documents/panel-places.ts";
 import { type PreparedJob, prepareJob } from "../documents/prepare-job.ts";
-import type { Profile } from "../documents/profile.ts";
 import { colours as pc } from "./colours.ts";
 import { checkJobFolder, writeJobFolder } from "./job-folder.ts";
 import { memoryFault } from "./memory.ts";
+import { withProgress } from "./progress.ts";
 import { besideOf, type LoadedDesign, readDesign, readProfile } from "./read-input.ts";
 import { EXIT, print, printChecks, printJson, tellFaults } from "./report.ts";
 import { TOOL } from "./tool.ts";
@@ -36,7 +37,6 @@ export interface ConvertOptions extends CheckOptions {
 
 interface Prepared {
   readonly loaded: LoadedDesign;
-  readonly profile: Profile;
   readonly prepared: PreparedJob;
 }
 
@@ -44,10 +44,10 @@ interface Prepared {
 export function runCheck(file: string, options: CheckOptions): number {
   const ready = prepare(file, options);
   if (typeof ready === "number") return ready;
-  const { job, title, settings } = ready.prepared;
-  const verdict = verdictOf(job.checks);
+  const { job, title, ribbon, verb } = ready.prepared;
+  const verdict = verdictOf(job.checks, verb);
   if (options.json) {
-    printJson({ title, ready: verdict.ready, size: job.size, settings: settings.ribbon, checks: job.checks });
+    printJson({ title, ready: verdict.ready, size: job.size, settings: ribbon, checks: job.checks });
   } else {
     printHead(ready);
     printChecks(job.checks);
@@ -64,9 +64,8 @@ export function runConvert(file: string, options: ConvertOptions): number {
   if (!folder.ok) return tellFaults(folder.faults, json);
   const ready = prepare(file, options);
   if (typeof ready === "number") return ready;
-  const { prepared, profile, loaded } = ready;
+  const { prepared, loaded } = ready;
   const files = makeJobFiles(prepared, {
-    profile,
     design: { file: loaded.file.replace(/^.*[\\/]/, ""), sha256: sha256(loaded.text) },
     tool: TOOL,
     extras: options.also ?? [],
@@ -77,11 +76,11 @@ export function runConvert(file: string, options: ConvertOptions): number {
   if (!written.ok) return tellFaults(written.faults, json);
   if (json) printJson({ out: options.out, ...files.manifest });
   else printConverted(ready, files, options.out);
-  return verdictOf(prepared.job.checks).ready ? EXIT.done : EXIT.checkFailed;
+  return verdictOf(prepared.job.checks, prepared.verb).ready ? EXIT.done : EXIT.checkFailed;
 }
 
-export function sha256(text: string): string {
-  return createHash("sha256").update(text).digest("hex");
+export function sha256(content: string | Uint8Array): string {
+  return createHash("sha256").update(content).digest("hex");
 }
 
 function prepare(file: string, options: CheckOptions): Prepared | number {
@@ -93,9 +92,15 @@ function prepare(file: string, options: CheckOptions): Prepared | number {
   const { design, title, text } = loaded.value;
   const memory = memoryFault(design.panel, "convert");
   if (memory) return tellFaults([{ ...memory, file }], json);
-  const prepared = prepareJob(design, title, profile.value, overridesOf(options), besideOf(file));
+  const prepared = withProgress(json, (progress) =>
+    prepareJob(design, title, profile.value, {
+      overrides: overridesOf(options),
+      readBeside: besideOf(file),
+      progress,
+    }),
+  );
   if (!prepared.ok) return tellFaults(placePanelFaults(prepared.faults, text, file), json);
-  return { loaded: loaded.value, profile: profile.value, prepared: prepared.value };
+  return { loaded: loaded.value, prepared: prepared.value };
 }
 
 function overridesOf({ pitch, width, gap, corner, size, stretch, kerf, way }: CheckOptions): Overrides {
@@ -111,27 +116,24 @@ function overridesOf({ pitch, width, gap, corner, size, stretch, kerf, way }: Ch
   };
 }
 
-function printHead({ prepared: { title, job, settings } }: Prepared): void {
-  const { pitchMm, widthMm, gapMm } = settings.ribbon;
+function printHead({ prepared: { title, job, ribbon } }: Prepared): void {
+  const { pitchMm, widthMm, gapMm } = ribbon;
   const pitch =
     pitchMm.across === pitchMm.down
       ? formatMm(pitchMm.across)
       : `${formatMm(pitchMm.across)} × ${formatMm(pitchMm.down)}`;
   print(pc.bold(title));
   print(
-    `  finished ${formatMm(job.size.width)} × ${formatMm(job.size.height)}, pitch ${pitch}, ribbon ${formatMm(widthMm)}, gap ${formatMm(gapMm)}, ${job.parts.parts.length} ${job.parts.parts.length === 1 ? "part" : "parts"}`,
+    `  finished ${formatMm(job.size.width)} × ${formatMm(job.size.height)}, pitch ${pitch}, ribbon ${formatMm(widthMm)}, gap ${formatMm(gapMm)}, ${job.made}`,
   );
 }
 
 function printConverted(ready: Prepared, { manifest, files, machineFiles }: JobFiles, out: string): void {
   printHead(ready);
-  const { cutting } = manifest;
-  if (cutting)
-    print(
-      `  cut ${formatNumber(cutting.lengthMm / 1000, 2)} m, way between cuts ${formatNumber(cutting.travelMm / 1000, 2)} m (${formatNumber(cutting.travelInFileOrderMm / 1000, 2)} m in the order of the design)`,
-    );
+  const { job, verb } = ready.prepared;
+  for (const fact of machineFiles ? job.facts : []) print(`  ${fact}`);
   printChecks(manifest.checks);
-  print(`  ${verdictOf(manifest.checks).text}`);
+  print(`  ${verdictOf(manifest.checks, verb).text}`);
   if (!machineFiles)
     print("  No file for the machine was written (--despite-checks writes them all the same).");
   for (const { path } of files) print(`  wrote ${join(out, path)}`);

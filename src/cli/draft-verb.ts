@@ -1,6 +1,7 @@
 /** `draft`: new design files, and the kerf test piece. */
 import { done, type Fault, type Result } from "../base/fault.ts";
 import { makeCouponFiles } from "../documents/coupon-files.ts";
+import { CRAFT_KINDS } from "../documents/crafts.ts";
 import { parseDesign } from "../documents/design.ts";
 import { type DraftHead, draftPanelDesign, draftRingDesign, plainPanel } from "../documents/draft-design.ts";
 import { readsNothing, weaveDesign } from "../documents/woven-design.ts";
@@ -125,6 +126,9 @@ export function runDraftCoupon(options: {
   const json = options.json ?? false;
   const profile = readProfile(options.profile);
   if (!profile.ok) return tellFaults(profile.faults, json);
+  const { craft } = profile.value;
+  if (!CRAFT_KINDS[craft].options.includes("kerf"))
+    return tellFaults([{ code: "option-not-for-craft", option: "draft coupon", craft }], json);
   const { files, manifest } = makeCouponFiles(profile.value, TOOL, sha256);
   const written = writeJobFolder(options.out, files);
   if (!written.ok) return tellFaults(written.faults, json);

@@ -1,8 +1,8 @@
 /** `profiles`: the profiles that come with the tool, or one with its numbers and cautions. */
 
 import { formatNumber } from "../base/format-number.ts";
-import { numbersInWords } from "../documents/job-files.ts";
-import type { Profile } from "../documents/profile.ts";
+import { unitText } from "../crafts/check-words.ts";
+import { numbersOf, type Profile } from "../documents/profile.ts";
 import { colours as pc } from "./colours.ts";
 import { profileNames, readProfile } from "./read-input.ts";
 import { EXIT, print, printJson, tellFaults } from "./report.ts";
@@ -33,11 +33,10 @@ function printProfile(profile: Profile): void {
   print(`  ${profile.summary}`);
   print();
   print("  Numbers");
-  for (const { key, value, unit, range, meaning, source } of numbersInWords(profile)) {
+  for (const { key, value, unit, range, meaning, source } of numbersOf(profile)) {
     const [least, greatest] = range;
-    const shown = unit === "" ? "" : ` ${unit === "mm2" ? "mm²" : unit}`;
     print(
-      `   ${pc.bold(key)} ${formatNumber(value, 4)}${shown} (${formatNumber(least, 4)} to ${formatNumber(greatest, 4)})`,
+      `   ${pc.bold(key)} ${formatNumber(value, 4)}${unitText(unit)} (${formatNumber(least, 4)} to ${formatNumber(greatest, 4)})`,
     );
     print(`     ${meaning}`);
     print(pc.dim(`     Source: ${source}`));

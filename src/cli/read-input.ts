@@ -55,14 +55,18 @@ export function readSet(file: string): Result<LoadedSet> {
 
 /** A profile by name, or by the path of a person's own file. */
 export function readProfile(nameOrPath: string): Result<Profile> {
-  const known = profileNames();
   const isPath = /[\\/]/.test(nameOrPath) || nameOrPath.toLowerCase().endsWith(".json");
-  if (!isPath && !known.includes(nameOrPath)) {
-    return refused({ code: "profile-unknown", found: nameOrPath, known });
-  }
   const file = isPath ? nameOrPath : join(PROFILES_FOLDER, `${nameOrPath}.json`);
-  const text = readText(file);
-  return text.ok ? parseProfile(text.value, file) : text;
+  const text = isPath ? readText(file) : readProfileText(nameOrPath);
+  return text.ok ? parseProfile(text.value, file, readProfileText) : text;
+}
+
+/** The text of a profile that comes with the tool. */
+function readProfileText(name: string): Result<string> {
+  const known = profileNames();
+  return known.includes(name)
+    ? readText(join(PROFILES_FOLDER, `${name}.json`))
+    : refused({ code: "profile-unknown", found: name, known });
 }
 
 export function profileNames(): string[] {

@@ -4,11 +4,10 @@ import { explain } from "../base/explain.ts";
 import type { Fault } from "../base/fault.ts";
 import { formatMm } from "../base/format-number.ts";
 import type { CheckResult } from "../checks/check.ts";
-import { measuredText, placesText, valueText } from "../crafts/leather-inlay/inlay-sheet.ts";
+import { limitText, measuredText, placesText, worstFirst } from "../crafts/check-words.ts";
 import { MOST_JONES_CROSSINGS } from "../diagram/jones.ts";
 import type { Inspection } from "../documents/inspect-design.ts";
 import type { InspectedLink } from "../documents/inspect-link.ts";
-import { worstFirst } from "../documents/job-files.ts";
 import type { ListedStrand } from "../documents/strand-list.ts";
 import type { PictureMark } from "../lattice/panel-picture.ts";
 import { colours as pc } from "./colours.ts";
@@ -40,11 +39,10 @@ const MARKS = {
 
 export function printChecks(checks: readonly CheckResult[]): void {
   for (const check of worstFirst(checks)) {
-    const limit =
-      check.limit === null || check.rule === "kerf-measured"
-        ? ""
-        : ` (${check.sense === "least" ? "at least" : "at most"} ${valueText(check.limit, check.unit)})`;
-    print(`  ${MARKS[check.verdict]()}  ${check.title}: ${measuredText(check)}${limit}`);
+    const limit = limitText(check);
+    print(
+      `  ${MARKS[check.verdict]()}  ${check.title}: ${measuredText(check)}${limit === "" ? "" : ` (${limit})`}`,
+    );
     if (check.verdict === "pass") continue;
     if (check.count > 0 && check.places.length > 0)
       print(`        where   ${placesText(check)}, mm from the lower left corner`);

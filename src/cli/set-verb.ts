@@ -3,7 +3,8 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import type { Fault } from "../base/fault.ts";
 import { formatMm } from "../base/format-number.ts";
-import { verdictOf } from "../crafts/leather-inlay/inlay-sheet.ts";
+import { verdictOf } from "../crafts/check-words.ts";
+import { CRAFT_KINDS } from "../documents/crafts.ts";
 import { type JobFiles, makeJobFiles } from "../documents/job-files.ts";
 import { placePanelFaults } from "../documents/panel-places.ts";
 import { prepareJob } from "../documents/prepare-job.ts";
@@ -106,17 +107,16 @@ function makeJob(
   const departures = departuresOf(own.design, { set, profile, first: first.design, readBeside });
   if (!departures.ok) return placed(departures.faults);
   const overrides = { ...set.ribbon, ...(options.kerf === undefined ? {} : { kerfMm: options.kerf }) };
-  const prepared = prepareJob(handedDesign(own.design, set), own.title, profile, overrides, readBeside);
+  const prepared = prepareJob(handedDesign(own.design, set), own.title, profile, { overrides, readBeside });
   if (!prepared.ok) return placed(prepared.faults);
   const files = makeJobFiles(prepared.value, {
-    profile,
     design: { file, sha256: sha256(own.text) },
     tool: TOOL,
     extras: [],
     despiteChecks: options.despiteChecks ?? false,
     sha256,
   });
-  const { ready } = verdictOf(files.manifest.checks);
+  const { ready } = verdictOf(files.manifest.checks, prepared.value.verb);
   return { file, out: join(options.out, folder), ready, departures: departures.value, files };
 }
 
@@ -150,6 +150,7 @@ function printSet(
   profile: Profile,
   jobs: readonly SetJob[],
 ): void {
+  const { verb } = CRAFT_KINDS[profile.craft];
   print(pc.bold(title));
   print(
     `  all with ribbon ${formatMm(ribbon.widthMm)}, gap ${formatMm(ribbon.gapMm)}, hand ${hand}, profile ${profile.name}`,
@@ -160,7 +161,7 @@ function printSet(
       file,
       `${formatMm(manifest.size.width)} × ${formatMm(manifest.size.height)}`,
       manifest.settings ? valueWords("pitch", manifest.settings.pitchMm) : "",
-      verdictOf(manifest.checks).text,
+      verdictOf(manifest.checks, verb).text,
     ]),
   ]);
   for (const { file, departures } of jobs)

@@ -2,7 +2,6 @@
 import { InternalError } from "../base/internal-error.ts";
 import type { Remedy } from "../checks/check.ts";
 import type { Overrides } from "./job-settings.ts";
-import { LEATHER_INLAY_NUMBERS, type LeatherInlayNumber } from "./leather-inlay-numbers.ts";
 import type { Profile } from "./profile.ts";
 
 /** What a person may turn: the options of a job and the numbers of their profile. */
@@ -36,15 +35,12 @@ export function applyRemedy({ profile, overrides }: JobRequest, { change, value 
     case "kerf":
       return option({ ...overrides, kerfMm: numberOf(value) });
     default: {
-      if (!isProfileNumber(change)) throw new InternalError(`nothing is called ${change}`);
-      const entry = { ...profile.numbers[change], value: numberOf(value) };
-      return { overrides, profile: { ...profile, numbers: { ...profile.numbers, [change]: entry } } };
+      const entry = profile.numbers[change];
+      if (!entry) throw new InternalError(`nothing is called ${change}`);
+      const numbers = { ...profile.numbers, [change]: { ...entry, value: numberOf(value) } };
+      return { overrides, profile: { ...profile, numbers } };
     }
   }
-}
-
-function isProfileNumber(change: string): change is LeatherInlayNumber {
-  return Object.hasOwn(LEATHER_INLAY_NUMBERS, change);
 }
 
 function numberOf(value: Remedy["value"]): number {

@@ -3,15 +3,16 @@ import { drawCoupon } from "../crafts/leather-inlay/coupon.ts";
 import { couponSheet } from "../crafts/leather-inlay/coupon-sheet.ts";
 import { writeJobSheetHtml } from "../formats/job-sheet-html.ts";
 import { boundsHeight, boundsWidth } from "../geometry/bounds.ts";
-import { drawingFiles, type JobFiles, numbersInWords, profileUsed, type TextFile } from "./job-files.ts";
+import { drawingFiles } from "./drawing-files.ts";
+import type { WrittenFile } from "./job-files.ts";
 import type { JobManifest } from "./job-manifest.ts";
-import type { Profile } from "./profile.ts";
+import { type Profile, profileInWords, profileUsed } from "./profile.ts";
 
 export function makeCouponFiles(
   profile: Profile,
   tool: JobManifest["tool"],
-  sha256: (text: string) => string,
-): Pick<JobFiles, "files" | "manifest"> {
+  sha256: (content: string | Uint8Array) => string,
+): { readonly manifest: JobManifest; readonly files: readonly WrittenFile[] } {
   const drawing = drawCoupon([
     `${profile.title}: kerf test piece. Unit: mm. Set no compensation on the machine.`,
     ...profile.cautions,
@@ -21,13 +22,13 @@ export function makeCouponFiles(
   const sheetFile = { path: "job-sheet.html", kind: "sheet", purpose: "to print and take to the bench" };
   const sheet = couponSheet(
     drawing,
-    { ...profile, numbers: numbersInWords(profile) },
+    profileInWords(profile),
     [...planned, sheetFile].map(({ path, purpose }) => ({ name: path, purpose })),
     `${tool.name} ${tool.version} · profile ${profile.name}`,
   );
   const written = [
-    ...planned.map(({ content, ...file }) => ({ ...file, text: content() })),
-    { ...sheetFile, text: writeJobSheetHtml(sheet) },
+    ...planned.map(({ content, ...file }) => ({ ...file, bytes: content() })),
+    { ...sheetFile, bytes: writeJobSheetHtml(sheet) },
   ];
   const manifest: JobManifest = {
     plaitwrightJob: 1,
@@ -37,12 +38,12 @@ export function makeCouponFiles(
     size: { width: boundsWidth(drawing.bounds), height: boundsHeight(drawing.bounds) },
     counts: { pairs: drawing.layers.find(({ name }) => name === "POCKET")?.paths.length ?? 0 },
     checks: [],
-    files: written.map(({ path, kind, purpose, text }) => ({ path, kind, purpose, sha256: sha256(text) })),
+    files: written.map(({ path, kind, purpose, bytes }) => ({ path, kind, purpose, sha256: sha256(bytes) })),
     layers: drawing.layers.map(({ name, purpose, paths }) => ({ name, purpose, entities: paths.length })),
     cautions: profile.cautions,
     standingLine: profile.standingLine,
   };
-  const files: TextFile[] = written.map(({ path, text }) => ({ path, content: text }));
+  const files: WrittenFile[] = written.map(({ path, bytes }) => ({ path, content: bytes }));
   return {
     manifest,
     files: [...files, { path: "job.json", content: `${JSON.stringify(manifest, null, 2)}\n` }],

@@ -5,6 +5,8 @@
  */
 import { z } from "zod";
 import type { CheckResult } from "../checks/check.ts";
+import { cutterField } from "./cutter-entry.ts";
+import type { ProfileUsed } from "./profile.ts";
 
 export interface JobManifest {
   readonly plaitwrightJob: 1;
@@ -12,20 +14,14 @@ export interface JobManifest {
   readonly title: string;
   /** None for a test piece, which is drawn from the profile alone. */
   readonly design?: { readonly file: string; readonly sha256: string };
-  readonly profile: {
-    readonly name: string;
-    readonly craft: string;
-    readonly numbers: Readonly<Record<string, number>>;
-    readonly choices: Readonly<Record<string, string | boolean>>;
-  };
+  readonly profile: ProfileUsed;
   /** What was used in the end: from the options, else the design, else the profile. */
   readonly settings?: {
     readonly pitchMm: readonly [number, number];
     readonly widthMm: number;
     readonly gapMm: number;
     readonly corner: "pointed" | "round";
-    readonly kerfMm: number;
-    readonly clearancePerSideMm: number;
+    readonly [number: string]: number | string | readonly [number, number];
   };
   /** The finished piece, mm. */
   readonly size: { readonly width: number; readonly height: number };
@@ -33,11 +29,8 @@ export interface JobManifest {
   readonly checks: readonly CheckResult[];
   readonly files: readonly JobFile[];
   readonly layers: readonly { readonly name: string; readonly purpose: string; readonly entities: number }[];
-  readonly cutting?: {
-    readonly lengthMm: number;
-    readonly travelMm: number;
-    readonly travelInFileOrderMm: number;
-  };
+  /** Figures of the work: lengths, times, areas; each craft has its own. */
+  readonly work?: Readonly<Record<string, number>>;
   readonly cautions: readonly string[];
   readonly standingLine: string;
 }
@@ -68,7 +61,7 @@ const check = z.strictObject({
     .meta({ description: "The worst value found; null where there was nothing to measure" }),
   limit: z.number().nullable(),
   sense: z.enum(["least", "greatest"]).meta({ description: "Which side of the limit passes" }),
-  unit: z.enum(["mm", "mm2", "degrees", "count"]),
+  unit: z.enum(["mm", "mm2", "degrees", "count", "percent", "per-mm2", "yes-no"]),
   count: count.meta({ description: "Places that fall short" }),
   places: z
     .array(z.strictObject({ x: z.number(), y: z.number() }))
@@ -97,16 +90,16 @@ export const jobManifestSchema = z
       craft: z.string(),
       numbers: z.record(z.string(), z.number()),
       choices: z.record(z.string(), z.union([z.string(), z.boolean()])),
+      cutters: z.array(cutterField).exactOptional(),
     }),
     settings: z
-      .strictObject({
+      .object({
         pitchMm: z.tuple([mm("Across"), mm("Down")]),
         widthMm: mm("Width of the ribbon"),
         gapMm: mm("Clear space beside a crossing ribbon"),
         corner: z.enum(["pointed", "round"]),
-        kerfMm: mm("Width that the beam takes away"),
-        clearancePerSideMm: mm("Air between inlay and pocket on each side"),
       })
+      .catchall(z.union([z.number(), z.string()]))
       .exactOptional()
       .meta({ description: "What was used: from the options, else the design, else the profile" }),
     size: z
@@ -123,13 +116,10 @@ export const jobManifestSchema = z
       }),
     ),
     layers: z.array(z.strictObject({ name: z.string(), purpose: z.string(), entities: count })),
-    cutting: z
-      .strictObject({
-        lengthMm: mm("Length of all cuts"),
-        travelMm: mm("Way between cuts"),
-        travelInFileOrderMm: mm("Way between cuts, were they made in the order of the design"),
-      })
-      .exactOptional(),
+    work: z
+      .record(z.string(), z.number())
+      .exactOptional()
+      .meta({ description: "Figures of the work, mm, mm2 or seconds as the names say" }),
     cautions: z.array(z.string()),
     standingLine: z.string(),
   })

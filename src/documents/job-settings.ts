@@ -1,9 +1,9 @@
 /** The numbers of a job: from the options, else the design, else the profile. */
 import { done, type Result, refused } from "../base/fault.ts";
 import { formatNumber } from "../base/format-number.ts";
-import type { InlaySettings } from "../crafts/leather-inlay/settings.ts";
+import type { RibbonSetting } from "../checks/remedy.ts";
+import { CORNER_CHOICE, choicesOf, RIBBON_NUMBERS, valuesOf } from "./craft-rules.ts";
 import { type Corner, type Design, PITCH_MM } from "./design.ts";
-import type { LeatherInlayNumber } from "./leather-inlay-numbers.ts";
 import type { Profile } from "./profile.ts";
 
 /** What a person may set on the command line or in the page. */
@@ -32,51 +32,31 @@ interface RibbonShares {
 }
 
 export function cornerOf(design: Design, profile: Profile, overrides: Overrides): Corner {
-  return overrides.corner ?? design.ribbon.corner ?? profile.choices.corner;
+  return overrides.corner ?? design.ribbon.corner ?? choicesOf(profile, { corner: CORNER_CHOICE }).corner;
 }
 
 /**
- * All numbers settled. `extent` is the size of the centrelines, mm, on a lattice whose pitch is
- * 1 mm both ways: centrelines grow with the pitch, each way by itself.
+ * Pitch, width and gap settled. `extent` is the size of the centrelines, mm, on a lattice whose
+ * pitch is 1 mm both ways: centrelines grow with the pitch, each way by itself.
  *
  * Faults: `size-impossible`.
  */
-export function settleInlay(
+export function settleRibbon(
   design: Design,
   profile: Profile,
   overrides: Overrides,
   extent: { readonly width: number; readonly height: number },
-): Result<InlaySettings> {
-  const number = (key: LeatherInlayNumber) => profile.numbers[key].value;
-  const shares = ribbonShares(design, number("widthPerPitch"), number("gapPerPitch"), overrides);
-  const pitch = settlePitch(design, overrides, extent, shares, number("borderMm"));
+): Result<RibbonSetting> {
+  const { widthPerPitch, gapPerPitch, borderMm } = valuesOf(profile, RIBBON_NUMBERS);
+  const shares = ribbonShares(design, widthPerPitch, gapPerPitch, overrides);
+  const pitch = settlePitch(design, overrides, extent, shares, borderMm);
   if (!pitch.ok) return pitch;
   return done({
-    ribbon: {
-      pitchMm: pitch.value,
-      widthMm: shares.width(pitch.value),
-      gapMm: shares.gap(pitch.value),
-      widthFixed: overrides.widthMm !== undefined,
-      gapFixed: overrides.gapMm !== undefined,
-    },
-    way: overrides.way ?? profile.choices.way,
-    cutFace: profile.choices.cutFace,
-    kerfMm: overrides.kerfMm ?? number("kerfMm"),
-    kerfMeasured: overrides.kerfMm !== undefined || profile.choices.kerfMeasured,
-    clearancePerSideMm: number("clearancePerSideMm"),
-    thicknessMm: number("thicknessMm"),
-    leastWebMm: number("leastWebMm"),
-    leastRibbonMm: number("leastRibbonMm"),
-    leastInnerRadiusMm: number("leastInnerRadiusMm"),
-    leastPartAreaMm2: number("leastPartAreaMm2"),
-    leastAngleDeg: number("leastAngleDeg"),
-    easeRadiusMm: number("easeRadiusMm"),
-    borderMm: number("borderMm"),
-    borderRadiusMm: number("borderRadiusMm"),
-    spacingMm: number("spacingMm"),
-    bedWidthMm: number("bedWidthMm"),
-    bedHeightMm: number("bedHeightMm"),
-    labelHeightMm: number("labelHeightMm"),
+    pitchMm: pitch.value,
+    widthMm: shares.width(pitch.value),
+    gapMm: shares.gap(pitch.value),
+    widthFixed: overrides.widthMm !== undefined,
+    gapFixed: overrides.gapMm !== undefined,
   });
 }
 

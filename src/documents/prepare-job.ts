@@ -1,26 +1,32 @@
-/** Design + profile + options -> a leather inlay job, everything measured and nothing written. */
-import { done, type Result } from "../base/fault.ts";
-import { formatNumber } from "../base/format-number.ts";
-import { MOST_GROWTH } from "../checks/remedy.ts";
-import { type InlayJob, makeInlayJob } from "../crafts/leather-inlay/inlay-job.ts";
-import type { InlaySettings } from "../crafts/leather-inlay/settings.ts";
+/** Design + profile + options -> a job with everything measured and nothing written. */
+import { done, type Result, refused } from "../base/fault.ts";
+import { MOST_GROWTH, type RibbonSetting } from "../checks/remedy.ts";
 import { crossingCount } from "../diagram/knot-diagram.ts";
 import { diagramBounds } from "../diagram/move-diagram.ts";
 import { boundsHeight, boundsWidth } from "../geometry/bounds.ts";
 import type { JobRequest } from "./apply-remedy.ts";
-import type { Design } from "./design.ts";
-import { cornerOf, type Overrides, settleInlay } from "./job-settings.ts";
+import type { CraftJob, CraftOption, CraftRequest, MeasuredJob, Progress } from "./craft.ts";
+import { CRAFT_KINDS } from "./crafts.ts";
+import type { Corner, Design } from "./design.ts";
+import { cornerOf, type Overrides, settleRibbon } from "./job-settings.ts";
 import type { Profile } from "./profile.ts";
 import { proveRemedies } from "./prove-remedies.ts";
 import { type ReadBeside, readsNothing, redraw, type Woven, weaveDesign } from "./woven-design.ts";
 
 export interface PreparedJob {
   readonly title: string;
-  readonly settings: InlaySettings;
-  readonly corner: "pointed" | "round";
+  /** What the craft does when all is well: "cut". */
+  readonly verb: string;
+  readonly ribbon: RibbonSetting;
+  readonly corner: Corner;
   readonly woven: Woven;
-  readonly job: InlayJob;
-  readonly notes: readonly string[];
+  readonly job: CraftJob;
+}
+
+export interface PrepareOptions {
+  readonly overrides?: Overrides;
+  readonly readBeside?: ReadBeside;
+  readonly progress?: Progress;
 }
 
 /** A larger job takes too long to be made over and over: its remedies stay as computed. */
@@ -31,71 +37,78 @@ export function prepareJob(
   design: Design,
   title: string,
   profile: Profile,
-  overrides: Overrides,
-  readBeside: ReadBeside = readsNothing,
+  { overrides = {}, readBeside = readsNothing, progress = () => {} }: PrepareOptions = {},
 ): Result<PreparedJob> {
+  const foreign = foreignOption(profile, overrides);
+  if (foreign) return refused({ code: "option-not-for-craft", option: `--${foreign}`, craft: profile.craft });
   const request: JobRequest = { profile, overrides };
-  const made = prepareOnce(design, title, request, readBeside);
-  if (!made.ok || crossingCount(made.value.woven.diagram) > MOST_CROSSINGS_TO_PROVE) return made;
-  const { job, settings } = made.value;
-  const checks = proveRemedies(job.checks, request, (changed) => {
-    // Step by step a pitch may grow past what is in proportion.
-    if ((changed.overrides.pitchMm?.across ?? 0) > MOST_GROWTH * settings.ribbon.pitchMm.across)
-      return undefined;
-    const again = prepareOnce(design, title, changed, readBeside);
-    return again.ok ? again.value.job.checks : undefined;
-  });
-  return done({ ...made.value, job: { ...job, checks } });
+  const made = measureOnce(design, title, request, readBeside);
+  if (!made.ok) return made;
+  const { measured, settled } = made.value;
+  const checks = provenChecks(design, title, request, readBeside, made.value);
+  const { ribbon, corner, woven } = settled;
+  const { verb } = CRAFT_KINDS[profile.craft];
+  return done({ title, verb, ribbon, corner, woven, job: measured.finish(checks, progress) });
 }
 
-function prepareOnce(
+/** An option given that the craft knows nothing of. */
+function foreignOption({ craft }: Profile, { kerfMm, way }: Overrides): CraftOption | undefined {
+  const given: CraftOption[] = [];
+  if (kerfMm !== undefined) given.push("kerf");
+  if (way !== undefined) given.push("way");
+  return given.find((option) => !CRAFT_KINDS[craft].options.includes(option));
+}
+
+function provenChecks(
   design: Design,
   title: string,
-  { profile, overrides }: JobRequest,
+  request: JobRequest,
   readBeside: ReadBeside,
-): Result<PreparedJob> {
-  const corner = cornerOf(design, profile, overrides);
-  const settled = settleOnDesign(design, profile, overrides, corner, readBeside);
-  if (!settled.ok) return settled;
-  const { settings, woven } = settled.value;
-  const notes = machineNotes(profile, settings);
-  return done({
-    title,
-    settings,
-    corner,
-    woven,
-    notes,
-    job: makeInlayJob({ title, ...woven }, settings, notes),
+  { measured, settled }: MeasuredOnce,
+): MeasuredJob["checks"] {
+  if (crossingCount(settled.woven.diagram) > MOST_CROSSINGS_TO_PROVE) return measured.checks;
+  return proveRemedies(measured.checks, request, (changed) => {
+    // Step by step a pitch may grow past what is in proportion.
+    if ((changed.overrides.pitchMm?.across ?? 0) > MOST_GROWTH * settled.ribbon.pitchMm.across)
+      return undefined;
+    const again = measureOnce(design, title, changed, readBeside);
+    return again.ok ? again.value.measured.checks : undefined;
   });
+}
+
+interface MeasuredOnce {
+  readonly settled: CraftRequest;
+  readonly measured: MeasuredJob;
+}
+
+function measureOnce(
+  design: Design,
+  title: string,
+  request: JobRequest,
+  readBeside: ReadBeside,
+): Result<MeasuredOnce> {
+  const settled = settleDesign(design, title, request, readBeside);
+  if (!settled.ok) return settled;
+  const measured = CRAFT_KINDS[request.profile.craft].measure(settled.value);
+  return measured.ok ? done({ settled: settled.value, measured: measured.value }) : measured;
 }
 
 /** The design drawn at its own pitch tells how large it is; then at the pitch that was settled. */
-function settleOnDesign(
+export function settleDesign(
   design: Design,
-  profile: Profile,
-  overrides: Overrides,
-  corner: "pointed" | "round",
-  readBeside: ReadBeside,
-): Result<{ settings: InlaySettings; woven: Woven }> {
+  title: string,
+  { profile, overrides }: JobRequest,
+  readBeside: ReadBeside = readsNothing,
+): Result<CraftRequest> {
+  const corner = cornerOf(design, profile, overrides);
   const drawn = design.pitchMm;
   const woven = weaveDesign(design, { pitchMm: drawn, corner, readBeside });
   if (!woven.ok) return woven;
   const box = diagramBounds(woven.value.diagram);
   const extent = { width: boundsWidth(box) / drawn.across, height: boundsHeight(box) / drawn.down };
-  const settled = settleInlay(design, profile, overrides, extent);
-  if (!settled.ok) return settled;
-  const again = redraw(design, woven.value, settled.value.ribbon.pitchMm, { corner, readBeside });
-  return again.ok ? done({ settings: settled.value, woven: again.value }) : again;
-}
-
-/** What every machine file says at its head. */
-function machineNotes(profile: Profile, settings: InlaySettings): string[] {
-  return [
-    `${profile.title}. Unit: mm. The kerf of ${formatNumber(settings.kerfMm, 3)} mm is already taken into account: set no compensation on the machine.`,
-    settings.cutFace === "back"
-      ? "Mirrored: the leather lies with its face down."
-      : "Not mirrored: the leather lies with its face up.",
-    ...profile.cautions,
-    profile.standingLine,
-  ];
+  const ribbon = settleRibbon(design, profile, overrides, extent);
+  if (!ribbon.ok) return ribbon;
+  const again = redraw(design, woven.value, ribbon.value.pitchMm, { corner, readBeside });
+  if (!again.ok) return again;
+  return done({ title, profile, overrides, ribbon: ribbon.value, corner, woven: again.value });
 }

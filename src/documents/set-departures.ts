@@ -2,6 +2,7 @@
 import type { Result } from "../base/fault.ts";
 import { done } from "../base/fault.ts";
 import { diagramHand, type Hand } from "../diagram/weave.ts";
+import { CORNER_CHOICE, choicesOf } from "./craft-rules.ts";
 import type { Design } from "./design.ts";
 import { cornerOf } from "./job-settings.ts";
 import type { Profile } from "./profile.ts";
@@ -49,7 +50,12 @@ export function departuresOf(
   compare("width", ribbon.widthMm, set.ribbon.widthMm, false);
   compare("gap", ribbon.gapMm, set.ribbon.gapMm, false);
   compare("hand", hand.value, set.hand, false);
-  compare("corner", cornerOf(design, profile, {}), profile.choices.corner, true);
+  compare(
+    "corner",
+    cornerOf(design, profile, {}),
+    choicesOf(profile, { corner: CORNER_CHOICE }).corner,
+    true,
+  );
   compare("pitch", pitchOf(design), pitchOf(first), true);
   return done(departures);
 }

@@ -35,13 +35,12 @@ if (whole) {
   const profile = parseProfile(readFileSync(url, "utf8"), "leather-inlay.json");
   if (!profile.ok) throw new Error("the profile does not read");
   const design = { pitchMm: { across: PITCH, down: PITCH }, ribbon: {}, panel: rows, hand: "Z" as const };
-  const prepared = timed("prepare", () => prepareJob(design, "bench", profile.value, {}));
+  const prepared = timed("prepare", () => prepareJob(design, "bench", profile.value));
   if (!prepared.ok) throw new Error("the panel does not convert");
   crossings = prepared.value.woven.diagram.x.length;
-  pieces = prepared.value.job.parts.parts.length;
+  pieces = prepared.value.job.counts["parts"] ?? 0;
   const made = timed("files", () =>
     makeJobFiles(prepared.value, {
-      profile: profile.value,
       design: { file: "bench", sha256: "" },
       tool: { name: "bench", version: "" },
       extras: [],

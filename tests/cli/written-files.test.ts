@@ -4,18 +4,24 @@ import { expect, test } from "vitest";
 import { OUTPUT_GRID_MM } from "../../src/base/tolerance.ts";
 import { COUPON_KERFS_MM } from "../../src/crafts/leather-inlay/coupon.ts";
 import { makeCouponFiles } from "../../src/documents/coupon-files.ts";
-import { makeJobFiles } from "../../src/documents/job-files.ts";
-import type { PreparedJob } from "../../src/documents/prepare-job.ts";
+import { makeJobFiles, type WrittenFile } from "../../src/documents/job-files.ts";
+import { prepareJob } from "../../src/documents/prepare-job.ts";
 import { gridChain } from "../../src/formats/grid-chain.ts";
 import { chainLength, signedArea } from "../../src/geometry/arc-chain.ts";
-import { leatherProfile, prepared, SAMPLE_NAMES, sampleDesign } from "../crafts/leather-inlay/inlay-case.ts";
+import {
+  leatherProfile,
+  type PreparedInlay,
+  prepared,
+  SAMPLE_NAMES,
+  sampleDesign,
+} from "../crafts/leather-inlay/inlay-case.ts";
 import { type DxfReport, dxfReport } from "../formats/dxf/dxf-report.ts";
 import { externalTest, runTool, withFiles } from "../support/external.ts";
 
 const TOOL = { name: "plaitwright", version: "0" };
 
 interface Written {
-  readonly prepared: PreparedJob;
+  readonly prepared: PreparedInlay;
   readonly textOf: (path: string) => string;
 }
 
@@ -25,23 +31,24 @@ const written = new Map<string, Written>();
 function jobOf(name: (typeof SAMPLE_NAMES)[number]): Written {
   const known = written.get(name);
   if (known) return known;
-  const job = prepared(sampleDesign(name));
-  const { files } = makeJobFiles(job, {
-    profile: leatherProfile(),
+  const design = sampleDesign(name);
+  const job = prepareJob(design, "Test", leatherProfile());
+  if (!job.ok) throw new Error(JSON.stringify(job.faults));
+  const { files } = makeJobFiles(job.value, {
     design: { file: `${name}.plait.json`, sha256: "0".repeat(64) },
     tool: TOOL,
     extras: ["dxf-r12", "maker-model"],
     despiteChecks: false,
     sha256: () => "0".repeat(64),
   });
-  const made = { prepared: job, textOf: (path: string) => textOf(files, path) };
+  const made = { prepared: prepared(design), textOf: (path: string) => textOf(files, path) };
   written.set(name, made);
   return made;
 }
 
-function textOf(files: readonly { readonly path: string; readonly content: string }[], path: string): string {
+function textOf(files: readonly WrittenFile[], path: string): string {
   const file = files.find((one) => one.path === path);
-  if (!file) throw new Error(`no file ${path}`);
+  if (typeof file?.content !== "string") throw new Error(`no text file ${path}`);
   return file.content;
 }
 

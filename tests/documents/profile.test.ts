@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { LEATHER_INLAY_NUMBERS } from "../../src/documents/leather-inlay-numbers.ts";
+import { LEATHER_INLAY_NUMBERS } from "../../src/documents/leather-inlay-rules.ts";
 import { parseProfile } from "../../src/documents/profile.ts";
 
 const BUILT_IN = readFileSync(new URL("../../profiles/leather-inlay.json", import.meta.url), "utf8");
@@ -61,7 +61,7 @@ test.each([
 
 test("a person's own profile may leave range, meaning and source to the craft", () => {
   const result = parseProfile(withNumbers({ kerfMm: { value: 1.2 } }), "mine.json");
-  expect(result.ok && result.value.numbers.kerfMm).toEqual({
+  expect(result.ok && result.value.numbers["kerfMm"]).toEqual({
     value: 1.2,
     unit: "mm",
     range: [0, 2],

@@ -64,14 +64,14 @@ const JOB: JobManifest = {
   checks: [CHECK, { ...CHECK, verdict: "pass", measured: null, places: [], remedies: [] }],
   files: [{ path: "ground.dxf", kind: "dxf", purpose: "Pockets", sha256: "f".repeat(64) }],
   layers: [{ name: "POCKET", purpose: "Cut first", entities: 12 }],
-  cutting: { lengthMm: 900, travelMm: 200, travelInFileOrderMm: 400 },
+  work: { lengthMm: 900, travelMm: 200, travelInFileOrderMm: 400 },
   cautions: ["Never leave the laser while it runs."],
   standingLine: "These notes are general.",
 };
 
 test.each([
   ["a full manifest", JOB, true],
-  ["without the cutting", (({ cutting: _cutting, ...rest }) => rest)(JOB), true],
+  ["without figures of the work", (({ work: _work, ...rest }) => rest)(JOB), true],
   ["another version", { ...JOB, plaitwrightJob: 2 }, false],
   ["a short digest", { ...JOB, design: { ...JOB.design, sha256: "abc" } }, false],
   ["an unknown key", { ...JOB, date: "today" }, false],

@@ -3,8 +3,8 @@ import { formatMm, formatNumber } from "../../base/format-number.ts";
 import { boundsHeight, boundsWidth } from "../../geometry/bounds.ts";
 import type { Drawing } from "../../output/drawing.ts";
 import type { JobSheet } from "../../output/job-sheet.ts";
+import type { CraftWords } from "../craft-words.ts";
 import { COUPON_KERFS_MM, TONGUE_MM } from "./coupon.ts";
-import type { CraftWords } from "./inlay-sheet.ts";
 
 export function couponSheet(
   drawing: Drawing,

@@ -308,7 +308,7 @@ function checkKerf({ kerfMeasured, kerfMm }: InlaySettings): CheckResult {
     measured: kerfMeasured ? 1 : 0,
     limit: 1,
     sense: "least",
-    unit: "count",
+    unit: "yes-no",
     count: kerfMeasured ? 0 : 1,
     places: [],
     remedies: kerfMeasured

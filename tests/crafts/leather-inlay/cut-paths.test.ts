@@ -1,12 +1,19 @@
 /** Cut paths keep clear of each other, and marks of them: measured on the written file, chorded. */
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import type { PreparedJob } from "../../../src/documents/prepare-job.ts";
 import type { LayerName } from "../../../src/output/drawing.ts";
 import { plainPanel } from "../../support/plain-panel.ts";
 import { polygonOf } from "../../support/polygon-oracle.ts";
 import { randomPanel } from "../../support/random-panel.ts";
-import { checkOf, leatherProfile, panelDesign, prepared, SAMPLE_NAMES, sampleDesign } from "./inlay-case.ts";
+import {
+  checkOf,
+  leatherProfile,
+  type PreparedInlay,
+  panelDesign,
+  prepared,
+  SAMPLE_NAMES,
+  sampleDesign,
+} from "./inlay-case.ts";
 import { placesAlong, SideField } from "./rings.ts";
 import { writtenLayers } from "./written-cuts.ts";
 
@@ -15,13 +22,13 @@ const READING_MM = 0.002;
 /** So near to a cut no label may come. */
 const LABEL_CLEAR_MM = 0.3;
 
-function linesOf({ job }: PreparedJob, ...names: readonly LayerName[]) {
+function linesOf({ job }: PreparedInlay, ...names: readonly LayerName[]) {
   const layers = writtenLayers(job.cut);
   return names.flatMap((name) => (layers.get(name) ?? []).map(polygonOf));
 }
 
 /** mm from the marks to the nearest cut. */
-function markDistance(job: PreparedJob): number {
+function markDistance(job: PreparedInlay): number {
   const cuts = new SideField(linesOf(job, "POCKET", "INLAY", "PANEL"), true);
   let least = Number.POSITIVE_INFINITY;
   // An open stroke there and back again, for the walk along closed lines.
@@ -31,7 +38,7 @@ function markDistance(job: PreparedJob): number {
   return least;
 }
 
-function expectApart(job: PreparedJob): void {
+function expectApart(job: PreparedInlay): void {
   const { settings } = job;
   const cuts = new SideField(linesOf(job, "POCKET", "INLAY", "PANEL"), true);
   expect(cuts.meetings()).toEqual([]);

@@ -4,10 +4,17 @@
  */
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import type { PreparedJob } from "../../../src/documents/prepare-job.ts";
 import { plainPanel } from "../../support/plain-panel.ts";
 import { randomPanel } from "../../support/random-panel.ts";
-import { checkOf, leatherProfile, panelDesign, prepared, SAMPLE_NAMES, sampleDesign } from "./inlay-case.ts";
+import {
+  checkOf,
+  leatherProfile,
+  type PreparedInlay,
+  panelDesign,
+  prepared,
+  SAMPLE_NAMES,
+  sampleDesign,
+} from "./inlay-case.ts";
 import { placesAlong, SideField } from "./rings.ts";
 import { type CutPair, cutPairs } from "./written-cuts.ts";
 
@@ -33,7 +40,7 @@ function clearanceRange({ part, opening }: CutPair): readonly [number, number] {
   return [least, greatest];
 }
 
-function expectFit(job: PreparedJob): void {
+function expectFit(job: PreparedInlay): void {
   const { clearancePerSideMm } = job.settings;
   const pairs = cutPairs(job);
   expect(pairs).toHaveLength(job.job.parts.parts.length);

@@ -3,21 +3,28 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { Design } from "../../../src/documents/design.ts";
 import type { Overrides } from "../../../src/documents/job-settings.ts";
-import { type PreparedJob, prepareJob } from "../../../src/documents/prepare-job.ts";
 import { boundsOf } from "../../../src/geometry/bounds.ts";
 import { plainPanel } from "../../support/plain-panel.ts";
 import { polygonOf } from "../../support/polygon-oracle.ts";
 import { randomPanel } from "../../support/random-panel.ts";
-import { leatherProfile, panelDesign, prepared, SAMPLE_NAMES, sampleDesign } from "./inlay-case.ts";
+import {
+  leatherProfile,
+  type PreparedInlay,
+  panelDesign,
+  prepared,
+  prepareInlay,
+  SAMPLE_NAMES,
+  sampleDesign,
+} from "./inlay-case.ts";
 
 const BORDER_MM = 12;
 const SAME_MM = 1e-6;
 
-function sized(design: Design, overrides: Overrides): PreparedJob {
+function sized(design: Design, overrides: Overrides): PreparedInlay {
   return prepared(design, leatherProfile(), overrides);
 }
 
-function ratio({ settings }: PreparedJob) {
+function ratio({ settings }: PreparedInlay) {
   const { pitchMm, widthMm, gapMm } = settings.ribbon;
   const pitch = Math.min(pitchMm.across, pitchMm.down);
   return { width: widthMm / pitch, gap: gapMm / pitch };
@@ -131,7 +138,7 @@ test.each([
     { stretch: true, widthMm: 0.01 },
   ],
 ] as const)("%o with %o can't be had", (sizeMm, more) => {
-  const made = prepareJob(panelDesign(plainPanel(3, 2)), "Test", leatherProfile(), { sizeMm, ...more });
+  const made = prepareInlay(panelDesign(plainPanel(3, 2)), leatherProfile(), { sizeMm, ...more });
   expect(made.ok ? [] : made.faults.map(({ code }) => code)).toEqual(["size-impossible"]);
 });
 
@@ -145,7 +152,7 @@ test("any size that can be had is met", () => {
   const side = fc.double({ min: 25, max: 2000, noNaN: true });
   fc.assert(
     fc.property(randomPanel(4), side, side, fc.boolean(), (panel, width, height, stretch) => {
-      const made = prepareJob(panelDesign(panel), "Test", leatherProfile(), {
+      const made = prepareInlay(panelDesign(panel), leatherProfile(), {
         sizeMm: { width, height },
         stretch,
       });

@@ -1,11 +1,18 @@
 /** The order of work of whole jobs: layers, inner before outer, nothing lost, and a short way. */
 import { expect, test } from "vitest";
-import type { PreparedJob } from "../../../src/documents/prepare-job.ts";
 import { type ArcChain, chainLength } from "../../../src/geometry/arc-chain.ts";
 import type { LayerName } from "../../../src/output/drawing.ts";
 import { plainPanel } from "../../support/plain-panel.ts";
 import { polygonOf } from "../../support/polygon-oracle.ts";
-import { checkOf, leatherProfile, panelDesign, prepared, SAMPLE_NAMES, sampleDesign } from "./inlay-case.ts";
+import {
+  checkOf,
+  leatherProfile,
+  type PreparedInlay,
+  panelDesign,
+  prepared,
+  SAMPLE_NAMES,
+  sampleDesign,
+} from "./inlay-case.ts";
 import { SideField } from "./rings.ts";
 
 /** A frame, and in its hole, with nothing between, a square of four cells. */
@@ -28,11 +35,11 @@ const NESTED = [
 /** A loop of lanes alone round a loop alone: strands that never pass under. */
 const LOOP = ["+-+", "|o|", "+-+"];
 
-function layer({ job }: PreparedJob, name: LayerName): readonly ArcChain[] {
+function layer({ job }: PreparedInlay, name: LayerName): readonly ArcChain[] {
   return job.cut.drawing.layers.find((one) => one.name === name)?.paths ?? [];
 }
 
-function orderOf(job: PreparedJob): string[] {
+function orderOf(job: PreparedInlay): string[] {
   return job.job.cut.drawing.layers.map(({ name }) => name);
 }
 
@@ -51,11 +58,11 @@ function expectInnerFirst(paths: readonly ArcChain[]): number {
   return nested;
 }
 
-function countOf(job: PreparedJob, shape: "opening" | "inlay"): number {
+function countOf(job: PreparedInlay, shape: "opening" | "inlay"): number {
   return job.job.parts.parts.reduce((sum, part) => sum + 1 + part[shape].holes.length, 0);
 }
 
-const JOBS: readonly (readonly [string, () => PreparedJob])[] = [
+const JOBS: readonly (readonly [string, () => PreparedInlay])[] = [
   ...SAMPLE_NAMES.flatMap((name) =>
     (["pieces", "laced"] as const).map(
       (way) => [`${name}, ${way}`, () => prepared(sampleDesign(name), leatherProfile({}, { way }))] as const,

@@ -2,12 +2,12 @@
 import dxfParser from "dxf-parser";
 import type { CutDrawing } from "../../../src/crafts/leather-inlay/cut-drawing.ts";
 import type { InlayPart } from "../../../src/crafts/leather-inlay/parts.ts";
-import type { PreparedJob } from "../../../src/documents/prepare-job.ts";
 import { writeDxf } from "../../../src/formats/dxf/r2000.ts";
 import type { ArcChain } from "../../../src/geometry/arc-chain.ts";
 import type { LayerName } from "../../../src/output/drawing.ts";
 import type { Shape } from "../../../src/ribbon/ribbon.ts";
 import { grow, type Polygons, polygonOf } from "../../support/polygon-oracle.ts";
+import type { PreparedInlay } from "./inlay-case.ts";
 import type { Place } from "./rings.ts";
 
 // At run time the package's export is the class itself; its types tell of a named export.
@@ -41,7 +41,7 @@ export interface CutPair {
  * path's inside dilated. Parts are moved back from their sheet by the motion that took them
  * there, which must not turn them over.
  */
-export function cutPairs({ job, settings }: PreparedJob): CutPair[] {
+export function cutPairs({ job, settings }: PreparedInlay): CutPair[] {
   const layers = writtenLayers(job.cut);
   const inlays = new WrittenPaths(job.cut, layers, "INLAY");
   const pockets = new WrittenPaths(job.cut, layers, "POCKET");

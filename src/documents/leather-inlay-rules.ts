@@ -1,28 +1,8 @@
-/**
- * The numbers that a leather inlay profile holds: their units, the limits outside which a
- * value can only be a slip, and what they mean. Values and their sources stand in the profile.
- */
-
-interface NumberRule {
-  readonly unit: "mm" | "mm2" | "degrees" | "";
-  readonly least: number;
-  readonly greatest: number;
-  readonly meaning: string;
-}
+/** The numbers and choices that a leather inlay profile holds. Values and their sources stand in the profile. */
+import { type ChoiceRule, CORNER_CHOICE, type NumberRule, RIBBON_NUMBERS, YES_NO } from "./craft-rules.ts";
 
 export const LEATHER_INLAY_NUMBERS = {
-  widthPerPitch: {
-    unit: "",
-    least: 0.02,
-    greatest: 0.5,
-    meaning: "Width of the ribbon as a share of the pitch, where the design gives none",
-  },
-  gapPerPitch: {
-    unit: "",
-    least: 0.005,
-    greatest: 0.5,
-    meaning: "Clear space beside a crossing ribbon as a share of the pitch, where the design gives none",
-  },
+  ...RIBBON_NUMBERS,
   kerfMm: {
     unit: "mm",
     least: 0,
@@ -73,7 +53,7 @@ export const LEATHER_INLAY_NUMBERS = {
     meaning:
       "Sharp corners of a part are eased to this radius, so that the beam, a round tool, leaves the same clearance in corners as along edges",
   },
-  borderMm: { unit: "mm", least: 0, greatest: 500, meaning: "Width of the ground left round the knot" },
+  borderMm: { ...RIBBON_NUMBERS.borderMm, meaning: "Width of the ground left round the knot" },
   borderRadiusMm: { unit: "mm", least: 0, greatest: 500, meaning: "Radius of the corners of the ground" },
   spacingMm: { unit: "mm", least: 0, greatest: 100, meaning: "Distance between parts on the sheet" },
   bedWidthMm: { unit: "mm", least: 20, greatest: 10_000, meaning: "Width that the machine can cut" },
@@ -86,4 +66,9 @@ export const LEATHER_INLAY_NUMBERS = {
   },
 } as const satisfies Readonly<Record<string, NumberRule>>;
 
-export type LeatherInlayNumber = keyof typeof LEATHER_INLAY_NUMBERS;
+export const LEATHER_INLAY_CHOICES = {
+  way: { words: ["pieces", "laced"], meaning: "Separate pieces, or whole strands woven" },
+  cutFace: { words: ["front", "back"], meaning: "Face that lies up on the machine" },
+  corner: CORNER_CHOICE,
+  kerfMeasured: { words: YES_NO, meaning: "Whether the kerf was measured here" },
+} as const satisfies Readonly<Record<string, ChoiceRule>>;

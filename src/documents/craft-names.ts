@@ -1,0 +1,14 @@
+/** The crafts that there are, and the rules of their profiles. */
+import type { CraftRules } from "./craft-rules.ts";
+import { LEATHER_INLAY_CHOICES, LEATHER_INLAY_NUMBERS } from "./leather-inlay-rules.ts";
+import { GROOVE_RULES, GROUND_RULES, RELIEF_RULES } from "./router-rules.ts";
+
+export const CRAFTS = ["leather-inlay", "router-ground", "router-groove", "router-relief"] as const;
+export type Craft = (typeof CRAFTS)[number];
+
+export const CRAFT_RULES: Readonly<Record<Craft, CraftRules>> = {
+  "leather-inlay": { numbers: LEATHER_INLAY_NUMBERS, choices: LEATHER_INLAY_CHOICES, cutters: false },
+  "router-ground": GROUND_RULES,
+  "router-groove": GROOVE_RULES,
+  "router-relief": RELIEF_RULES,
+};

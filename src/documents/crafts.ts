@@ -1,0 +1,12 @@
+/** Every craft with what it makes of a woven design. */
+import type { CraftKind } from "./craft.ts";
+import type { Craft } from "./craft-names.ts";
+import { LEATHER_INLAY } from "./leather-inlay-craft.ts";
+import { ROUTER_GROOVE, ROUTER_GROUND, ROUTER_RELIEF } from "./router-craft.ts";
+
+export const CRAFT_KINDS: Readonly<Record<Craft, CraftKind>> = {
+  "leather-inlay": LEATHER_INLAY,
+  "router-ground": ROUTER_GROUND,
+  "router-groove": ROUTER_GROOVE,
+  "router-relief": ROUTER_RELIEF,
+};
