@@ -31,4 +31,9 @@ export interface SatinColumn {
   /** In order along the centreline. */
   readonly rungs: readonly Rung[];
   readonly widthMm: number;
+  /**
+   * Set for a column too narrow for satin: it has no rungs, and a bean line is sewn along its
+   * centreline, each stitch three times (on, back and on again).
+   */
+  readonly line?: "bean";
 }
