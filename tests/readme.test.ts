@@ -79,7 +79,7 @@ test("every command that is quoted ends and speaks as quoted", () => {
 
 test("every excerpt of a design is part of a sample", () => {
   const samples = readdirSync(join(ROOT, "samples"))
-    .filter((file) => file.endsWith(".plait.json"))
+    .filter((file) => file.endsWith(".json"))
     .map((file): unknown => JSON.parse(textOf(`samples/${file}`)));
   const excerpts = [...readme.matchAll(/^```json\n(.*?)^```/gms)].map(([, text = ""]) => text);
   expect(excerpts.length).toBeGreaterThan(5);

@@ -6,18 +6,26 @@ import { runDraftCoupon } from "./draft-verb.ts";
 import { PACKAGE_FOLDER } from "./read-input.ts";
 import { EXIT, print } from "./report.ts";
 
-const PROFILE = "leather-inlay";
+const LEATHER = "leather-inlay";
+/** Samples that are for another craft. */
+const PROFILES: Readonly<Record<string, string>> = {
+  "boathouse-door": "router-ground",
+  "oar-rack": "router-groove",
+  "tide-plaque": "router-relief",
+};
 const samples = join(PACKAGE_FOLDER, "samples");
 const jobs = "jobs";
 
 let worst: number = EXIT.done;
 for (const name of readdirSync(samples).filter((file) => file.endsWith(".plait.json"))) {
-  const out = join(jobs, name.replace(/\.plait\.json$/, ""));
-  print(`plaitwright convert samples/${name} --profile ${PROFILE} --out ${out}`);
-  worst = Math.max(worst, runConvert(join(samples, name), { profile: PROFILE, out }));
+  const design = name.replace(/\.plait\.json$/, "");
+  const out = join(jobs, design);
+  const profile = PROFILES[design] ?? LEATHER;
+  print(`plaitwright convert samples/${name} --profile ${profile} --out ${out}`);
+  worst = Math.max(worst, runConvert(join(samples, name), { profile, out }));
   print();
 }
 const coupon = join(jobs, "kerf-test-piece");
-print(`plaitwright draft coupon --profile ${PROFILE} --out ${coupon}`);
-worst = Math.max(worst, runDraftCoupon({ profile: PROFILE, out: coupon }));
+print(`plaitwright draft coupon --profile ${LEATHER} --out ${coupon}`);
+worst = Math.max(worst, runDraftCoupon({ profile: LEATHER, out: coupon }));
 process.exitCode = worst;

@@ -1,4 +1,5 @@
 /** A remedy taken up: the same job asked for again with the one change that a check offers. */
+import { formatMm } from "../base/format-number.ts";
 import { InternalError } from "../base/internal-error.ts";
 import type { Remedy } from "../checks/check.ts";
 import type { Overrides } from "./job-settings.ts";
@@ -32,6 +33,8 @@ export function applyRemedy({ profile, overrides }: JobRequest, { change, value 
       return option({ ...overrides, widthMm: numberOf(value) });
     case "gap":
       return option({ ...overrides, gapMm: numberOf(value) });
+    case "cutter":
+      return { overrides, profile: withMill(profile, numberOf(value)) };
     case "kerf":
       return option({ ...overrides, kerfMm: numberOf(value) });
     default: {
@@ -41,6 +44,17 @@ export function applyRemedy({ profile, overrides }: JobRequest, { change, value 
       return { overrides, profile: { ...profile, numbers } };
     }
   }
+}
+
+/** The profile with one more end mill, as its smallest one is but for the diameter. */
+function withMill(profile: Profile, diameterMm: number): Profile {
+  const mills = profile.cutters.filter(({ kind }) => kind === "end-mill");
+  const [smallest] = mills.toSorted((a, b) => a.diameterMm - b.diameterMm);
+  if (!smallest) throw new InternalError("no end mill to go by");
+  const { stepDownMm: _down, stepOverMm: _over, feedMmPerMin: _feed, ...like } = smallest;
+  const number = Math.max(...profile.cutters.map((cutter) => cutter.number)) + 1;
+  const name = `Flat end mill ${formatMm(diameterMm)}`;
+  return { ...profile, cutters: [...profile.cutters, { ...like, number, name, diameterMm }] };
 }
 
 function numberOf(value: Remedy["value"]): number {

@@ -75,6 +75,8 @@ export interface CraftKind {
   readonly options: readonly CraftOption[];
   /** "cut": "Ready to cut", "Do not cut". */
   readonly verb: string;
+  /** A larger job takes too long to be measured over and over: its remedies stay as computed. */
+  readonly mostCrossingsToProve: number;
   /** Faults: of settings that cannot be had. */
   readonly measure: (request: CraftRequest) => Result<MeasuredJob>;
 }

@@ -15,6 +15,7 @@ import { type Profile, profileInWords } from "./profile.ts";
 export const LEATHER_INLAY: CraftKind = {
   options: ["kerf", "way"],
   verb: "cut",
+  mostCrossingsToProve: 3000,
   measure: (request) => {
     const { settings, job } = inlayOf(request);
     return done({

@@ -29,9 +29,6 @@ export interface PrepareOptions {
   readonly progress?: Progress;
 }
 
-/** A larger job takes too long to be made over and over: its remedies stay as computed. */
-const MOST_CROSSINGS_TO_PROVE = 3000;
-
 /** Faults: those of the panel (path ["panel"]) or the composition, and of the settings. */
 export function prepareJob(
   design: Design,
@@ -66,7 +63,8 @@ function provenChecks(
   readBeside: ReadBeside,
   { measured, settled }: MeasuredOnce,
 ): MeasuredJob["checks"] {
-  if (crossingCount(settled.woven.diagram) > MOST_CROSSINGS_TO_PROVE) return measured.checks;
+  const { mostCrossingsToProve } = CRAFT_KINDS[request.profile.craft];
+  if (crossingCount(settled.woven.diagram) > mostCrossingsToProve) return measured.checks;
   return proveRemedies(measured.checks, request, (changed) => {
     // Step by step a pitch may grow past what is in proportion.
     if ((changed.overrides.pitchMm?.across ?? 0) > MOST_GROWTH * settled.ribbon.pitchMm.across)

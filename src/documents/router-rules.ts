@@ -112,6 +112,7 @@ export const ROUTER_CHOICES = {
   },
   climb: { words: YES_NO, meaning: "Climb cutting; else conventional" },
   plungeAllowed: { words: YES_NO, meaning: "Whether cutters may go straight down into solid wood" },
+  look: { words: ["pale", "brown", "board", "sheet"], meaning: "How pictures show the material" },
   files: { words: ["one-per-cutter", "one"], meaning: "A G-code file for each cutter, or one with stops" },
   corner: CORNER_CHOICE,
 } as const satisfies Readonly<Record<string, ChoiceRule>>;
@@ -184,6 +185,7 @@ export const GROOVE_RULES: CraftRules = {
     return [
       ...commonClashes(profile, deepestMm, "deepestMm"),
       ...missingCutter(profile, "v", "cuts the grooves"),
+      ...(profile.choices["cutOut"] === true ? missingCutter(profile, "end-mill", "cuts the panel out") : []),
     ];
   },
 };
@@ -229,6 +231,14 @@ function commonClashes(profile: CraftValues, depthMm: number, depthKey: string):
     );
   if (values.machineLeastRpm > values.machineGreatestRpm)
     clashes.push(clash("machineLeastRpm", "the slowest spindle is faster than the fastest"));
+  const longest = longestMill(profile);
+  if (profile.choices["cutOut"] === true && longest > 0 && longest < values.stockThicknessMm)
+    clashes.push(
+      clash(
+        "stockThicknessMm",
+        `the panel is to be cut out, and the board is thicker than the cutting edges of every end mill: ${formatMm(longest)} is the longest. Set cutOut to false, or add a longer cutter`,
+      ),
+    );
   const rpm: [number, Clash["path"]][] = [[values.spindleRpm, ["numbers", "spindleRpm", "value"]]];
   for (const [i, cutter] of profile.cutters.entries()) {
     const path = ["cutters", i];
@@ -273,11 +283,13 @@ function missingCutter({ cutters }: CraftValues, kind: string, what: string): Cl
       ];
 }
 
-function tooShortCutters({ cutters }: CraftValues, depthMm: number, key: string): Clash[] {
-  const longest = cutters.reduce(
-    (most, { kind, cuttingLengthMm }) => (kind === "v" ? most : Math.max(most, cuttingLengthMm)),
-    0,
-  );
+function longestMill({ cutters }: CraftValues): number {
+  const mills = cutters.filter(({ kind }) => kind === "end-mill");
+  return mills.reduce((most, { cuttingLengthMm }) => Math.max(most, cuttingLengthMm), 0);
+}
+
+function tooShortCutters(profile: CraftValues, depthMm: number, key: string): Clash[] {
+  const longest = longestMill(profile);
   return longest > 0 && longest < depthMm
     ? [clash(key, `it is deeper than the cutting edges of every cutter: ${formatMm(longest)} is the longest`)]
     : [];

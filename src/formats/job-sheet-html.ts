@@ -3,7 +3,7 @@
  * scripts, no requests. It is also well-formed XML, so that any XML reader can check it.
  * What goes wrong comes first, what passed comes last.
  */
-import type { JobSheet, SheetCheck } from "../output/job-sheet.ts";
+import type { JobSheet, SheetCheck, SheetTable } from "../output/job-sheet.ts";
 import type { Picture } from "../output/picture.ts";
 import { JOB_SHEET_STYLE } from "./job-sheet-style.ts";
 import { pictureElement } from "./picture-svg.ts";
@@ -44,8 +44,9 @@ export function writeJobSheetHtml(sheet: JobSheet): string {
     heading(sheet),
     "<main>",
     plan(sheet),
+    ...sheet.figures.map(figure),
     section("Materials", materialsTable(sheet.materials)),
-    section("Parts", partsTable(sheet.parts)),
+    ...sheet.tables.map((own) => section(xmlText(own.title), ownTable(own))),
     section("Order of work", stepList(sheet.steps)),
     section("Files", fileList(sheet.files)),
     section("Checks", checkTable(sheet.checks)),
@@ -79,6 +80,10 @@ function plan({ picture, sizes }: JobSheet): string {
   );
   const list = facts.length > 0 ? `<dl>${facts.join("\n")}</dl>` : "";
   return `<div class="plan">\n<figure>${pictureElement(picture)}${ringLegend(picture)}</figure>\n${list}\n</div>`;
+}
+
+function figure({ caption, picture }: JobSheet["figures"][number]): string {
+  return `<figure class="more-figure">${pictureElement(picture)}<figcaption>${xmlText(caption)}</figcaption></figure>`;
 }
 
 function ringLegend({ items }: Picture): string {
@@ -122,7 +127,7 @@ function framedTable(
   bodies: readonly string[],
   { look, beside = false }: TableOptions = {},
 ): string {
-  const heads = columns.map(({ title, look }) => `<th scope="col"${looks(look)}>${title}</th>`);
+  const heads = columns.map(({ title, look }) => `<th scope="col"${looks(look)}>${xmlText(title)}</th>`);
   return [
     `<div class="${beside ? "wide long" : "wide"}"><table${looks(look)}>`,
     `<thead><tr>${heads.join("")}</tr></thead>`,
@@ -142,16 +147,11 @@ function materialsTable(materials: JobSheet["materials"]): string {
   );
 }
 
-function partsTable(parts: JobSheet["parts"]): string {
+function ownTable({ columns, rows }: SheetTable): string {
   return table(
-    [
-      { title: "Mark" },
-      { title: "Part" },
-      { title: "Count", look: "figure" },
-      { title: "Size", look: "figure" },
-    ],
-    parts.map(({ label, what, count, size }) => [label, what, count, size]),
-    { beside: parts.length >= LONG_LIST },
+    columns.map(({ title, isFigure }) => (isFigure ? { title, look: "figure" } : { title })),
+    rows,
+    { beside: rows.length >= LONG_LIST },
   );
 }
 

@@ -40,6 +40,8 @@ th, td { padding: 0.28em 0.9em 0.28em 0; text-align: left; vertical-align: top; 
 thead th { font-size: 0.88em; color: #595959; vertical-align: bottom; }
 tbody tr { border-top: 0.2mm solid #bbb; }
 tbody th { font-weight: 600; }
+.more-figure { margin: 4mm 0; break-inside: avoid; }
+.more-figure svg { display: block; width: 100%; height: auto; max-height: 90mm; }
 th.figure, td.figure { width: 1%; padding-left: 2mm; padding-right: 4mm; text-align: right; white-space: nowrap; }
 th:last-child, td:last-child, th.figure:last-child, td.figure:last-child { padding-right: 0; }
 td.verdict-word { width: 1%; white-space: nowrap; font-weight: 600; }

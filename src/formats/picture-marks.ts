@@ -110,6 +110,18 @@ export function rulerMark({ at, lengthMm }: ItemOf<"ruler">, textMm: number): Ma
   return { svg, room };
 }
 
+/** Words from a point to the right; a swatch stands before them, as high as capitals. */
+export function labelMark({ at, text, swatch }: ItemOf<"label">, textMm: number): Mark {
+  const side = CAPITAL_HEIGHT * textMm;
+  const field = swatch
+    ? `<rect x="${mm(at.x)}" y="${mm(-at.y - side)}" width="${mm(side)}" height="${mm(side)}" fill="${xmlText(swatch)}" stroke="${INK}" stroke-width="${mm(LINE_WIDTH * textMm)}"/>`
+    : "";
+  const foot = { x: at.x + (swatch ? 1.8 * side : 0), y: at.y };
+  const svg = `<g fill="${INK}">${field}${lettering(text, foot, ` text-anchor="start"`)}</g>`;
+  const end = { x: foot.x + textWidth(text, textMm), y: at.y + side };
+  return { svg, room: growBounds(boundsOf([at, end]), 0.25 * textMm) };
+}
+
 /**
  * A ring round a place, its number on a white field beside it. A failed place has a heavy solid
  * ring, another a lighter dashed one: colour alone tells nothing on a black and white print.

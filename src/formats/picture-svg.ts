@@ -7,8 +7,10 @@ import { formatNumber } from "../base/format-number.ts";
 import type { ArcChain } from "../geometry/arc-chain.ts";
 import { type Bounds, boundsHeight, boundsWidth, growBounds, mergeBounds } from "../geometry/bounds.ts";
 import type { Picture, PictureItem } from "../output/picture.ts";
+import { base64 } from "./base64.ts";
 import { pathData } from "./path-data.ts";
-import { dimensionMark, MARK_DECIMALS, type Mark, placeMark, rulerMark } from "./picture-marks.ts";
+import { dimensionMark, labelMark, MARK_DECIMALS, type Mark, placeMark, rulerMark } from "./picture-marks.ts";
+import { writePngRgb } from "./png.ts";
 import { xmlText } from "./xml-text.ts";
 
 /** A hundredth of a millimetre: finer than any screen or printer shows. */
@@ -97,7 +99,9 @@ function groupTag(item: PictureItem): string {
       const dashes = item.dashed ? ` stroke-dasharray="${mm(6 * item.widthMm)} ${mm(4 * item.widthMm)}"` : "";
       return `<g fill="none" stroke="${xmlText(item.colour)}" stroke-width="${mm(item.widthMm)}" stroke-linejoin="round"${dashes}>`;
     }
+    case "image":
     case "dimension":
+    case "label":
     case "place":
     case "ruler":
       return "";
@@ -112,13 +116,25 @@ function drawItem(item: PictureItem, textMm: number): string | Mark {
     }
     case "line":
       return `<path d="${data(item.chains)}"/>`;
+    case "image":
+      return imageMark(item);
     case "dimension":
       return dimensionMark(item, textMm);
+    case "label":
+      return labelMark(item, textMm);
     case "place":
       return placeMark(item, textMm);
     case "ruler":
       return rulerMark(item, textMm);
   }
+}
+
+/** The pixels as a PNG within the file. `href` alone would be SVG 2; the older name is read everywhere. */
+function imageMark({ bounds, image, name }: Extract<PictureItem, { readonly kind: "image" }>): Mark {
+  const box = `x="${mm(bounds.minX)}" y="${mm(-bounds.maxY)}" width="${mm(boundsWidth(bounds))}" height="${mm(boundsHeight(bounds))}"`;
+  const href = `xmlns:xlink="http://www.w3.org/1999/xlink" xlink:href="data:image/png;base64,${base64(writePngRgb(image))}"`;
+  const svg = `<image ${box} preserveAspectRatio="none" ${href}><title>${xmlText(name)}</title></image>`;
+  return { svg, room: bounds };
 }
 
 function data(chains: readonly ArcChain[]): string {

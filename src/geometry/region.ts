@@ -79,6 +79,20 @@ export function opening(region: Region, radiusMm: number, arcErrorMm: number): R
   return grow(grow(region, -radiusMm, arcErrorMm), radiusMm, arcErrorMm);
 }
 
+/** What a disc of this radius covers on its way along open lines; its round ends are chords within `arcErrorMm`. */
+export function discAlong(
+  lines: readonly (readonly Point[])[],
+  radiusMm: number,
+  arcErrorMm: number,
+): Region {
+  if (lines.length === 0) return EMPTY_REGION;
+  const offset = new ClipperLib.ClipperOffset(2, (arcErrorMm / ARC_OVERRUN) * UNITS_PER_MM);
+  offset.AddPaths(toPaths(lines), ClipperLib.JoinType.jtRound, ClipperLib.EndType.etOpenRound);
+  const covered: ClipperLib.Paths = [];
+  offset.Execute(covered, radiusMm * UNITS_PER_MM);
+  return fromPaths(covered);
+}
+
 /** The connected parts, each its outer ring first, then its holes. */
 export function partsOf(region: Region): Region[] {
   if (region.rings.length === 0) return [];

@@ -21,12 +21,10 @@ export interface JobSheet {
     readonly meaning: string;
     readonly source: string;
   }[];
-  readonly parts: readonly {
-    readonly label: string;
-    readonly what: string;
-    readonly count: string;
-    readonly size: string;
-  }[];
+  /** Further pictures: a section, what cutters leave. */
+  readonly figures: readonly { readonly caption: string; readonly picture: Picture }[];
+  /** What there is to make or to take in hand: parts, cutters, threads. */
+  readonly tables: readonly SheetTable[];
   readonly steps: readonly string[];
   readonly checks: readonly SheetCheck[];
   readonly files: readonly { readonly name: string; readonly purpose: string }[];
@@ -34,6 +32,13 @@ export interface JobSheet {
   readonly standingLine: string;
   /** Small print, e.g. the tool's name and version, the design's checksum. */
   readonly footer: string;
+}
+
+export interface SheetTable {
+  readonly title: string;
+  readonly columns: readonly { readonly title: string; readonly isFigure?: boolean }[];
+  /** The first cell names its row. */
+  readonly rows: readonly (readonly string[])[];
 }
 
 export interface SheetFact {

@@ -5,6 +5,7 @@
 import type { ArcChain } from "../geometry/arc-chain.ts";
 import type { Bounds } from "../geometry/bounds.ts";
 import type { Point } from "../geometry/point.ts";
+import type { RgbImage } from "./rgb-image.ts";
 
 export interface Picture {
   readonly title: string;
@@ -32,6 +33,8 @@ export type PictureItem =
       readonly widthMm: number;
       readonly dashed?: boolean;
     }
+  /** Pixels that fill a box; what they show is named for those who cannot see it. */
+  | { readonly kind: "image"; readonly bounds: Bounds; readonly image: RgbImage; readonly name: string }
   /** A dimension line from one point to another, drawn `asideMm` to the left of that direction. */
   | {
       readonly kind: "dimension";
@@ -40,6 +43,8 @@ export type PictureItem =
       readonly asideMm: number;
       readonly text: string;
     }
+  /** Words that begin at a point, their foot on it; with a swatch, a line of a legend. */
+  | { readonly kind: "label"; readonly at: Point; readonly text: string; readonly swatch?: string }
   /** A numbered ring round a place that a check speaks of. */
   | { readonly kind: "place"; readonly at: Point; readonly text: string; readonly failed: boolean }
   /** A scale bar, its left end at a point. */

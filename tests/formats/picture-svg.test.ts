@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { Resvg } from "@resvg/resvg-js";
+import { PNG } from "pngjs";
 import { expect, test } from "vitest";
 import { InternalError } from "../../src/base/internal-error.ts";
 import { writePictureSvg } from "../../src/formats/picture-svg.ts";
@@ -215,6 +216,78 @@ test("items are drawn in their order, neighbours of one look in one group", () =
     ...["#222", "1"],
     ...["#111", "9"],
   ]);
+});
+
+/**
+ * Three fields side by side in two rows, ten pixels wide and high, as renderers smooth between
+ * pixels: red, green, blue; black, white, grey.
+ */
+const FIELDS = [
+  [
+    [255, 0, 0],
+    [0, 255, 0],
+    [0, 0, 255],
+  ],
+  [
+    [0, 0, 0],
+    [255, 255, 255],
+    [128, 128, 128],
+  ],
+];
+const SIX_COLOURS = {
+  width: 30,
+  height: 20,
+  data: Uint8Array.from({ length: 3 * 30 * 20 }, (_, i) => {
+    const pixel = Math.floor(i / 3);
+    return FIELDS[Math.floor(pixel / 300)]?.[Math.floor((pixel % 30) / 10)]?.[i % 3] ?? 0;
+  }),
+};
+const IMAGE: PictureItem = {
+  kind: "image",
+  bounds: { minX: 10, minY: 5, maxX: 40, maxY: 25 },
+  image: SIX_COLOURS,
+  name: "six <colours>",
+};
+
+/** The colours in the middle of each of the six fields, which are 10 mm wide, and of the paper beside them. */
+function sixColours(pixels: Uint8Array, width: number): (string | undefined)[] {
+  const perMm = width / 102.5;
+  const at = (x: number, y: number) => {
+    const i = 4 * (Math.round((51.25 - y) * perMm) * width + Math.round((x + 1.25) * perMm));
+    return pixels.subarray(i, i + 3).join(" ");
+  };
+  return [at(15, 20), at(25, 20), at(35, 20), at(15, 10), at(25, 10), at(35, 10), at(45, 10)];
+}
+const SIX_SHOWN = ["255 0 0", "0 255 0", "0 0 255", "0 0 0", "255 255 255", "128 128 128", "255 255 255"];
+
+test("resvg shows an image in its box, the first row on top", () => {
+  const svg = writePictureSvg(picture([IMAGE]));
+  const { pixels, width } = new Resvg(svg, { fitTo: { mode: "width", value: 1025 } }).render();
+  expect(sixColours(pixels, width)).toEqual(SIX_SHOWN);
+  expect(svg).toContain("<title>six &lt;colours&gt;</title>");
+});
+
+externalTest("rsvg shows an image in its box, the first row on top", ["rsvg-convert", "xmllint"], () => {
+  withFiles({ "p.svg": writePictureSvg(picture([IMAGE])) }, (pathOf) => {
+    expect(runTool("xmllint", ["--noout", pathOf("p.svg")]).code).toBe(0);
+    const run = runTool("rsvg-convert", ["-w", "1025", "-o", pathOf("p.png"), pathOf("p.svg")]);
+    expect([run.code, run.stderr]).toEqual([0, ""]);
+    const { data, width } = PNG.sync.read(readFileSync(pathOf("p.png")));
+    expect(sixColours(data, width)).toEqual(SIX_SHOWN);
+  });
+});
+
+test("a label begins at its point, behind its swatch, and room is made for it", () => {
+  const at = { x: 0, y: -10 };
+  const width = (items: readonly PictureItem[]) =>
+    Number(/ width="([\d.]+)mm"/.exec(writePictureSvg(picture(items)))?.[1]);
+  const svg = writePictureSvg(picture([{ kind: "label", at, text: "as it should be", swatch: "#abc" }]));
+  // Capitals are 0.73 of the letters' 2.5 mm: the swatch is 1.83 mm, and the words begin 1.8 of that on.
+  expect(svg).toMatch(/<rect x="0" y="8\.1[78]" width="1\.8[23]" height="1\.8[23]" fill="#abc"/);
+  expect(svg).toMatch(/<text x="3\.2[89]" y="10" text-anchor="start"/);
+  expect(width([{ kind: "label", at: { x: 95, y: 0 }, text: "a long caption beside it" }])).toBeGreaterThan(
+    width([]),
+  );
 });
 
 test("texts are escaped wherever they stand", () => {

@@ -2,6 +2,7 @@
  * A job sheet as a craft would fill it in: the lid of a sea chest, four twisted bands of two
  * strands let into dark leather. The numbers are invented, the text is as long as real text is.
  */
+import { PART_COLUMNS } from "../../src/crafts/leather-inlay/part-columns.ts";
 import { type ArcChain, chainOf } from "../../src/geometry/arc-chain.ts";
 import { parallelSegment, type Segment, segmentPart } from "../../src/geometry/segment.ts";
 import type { JobSheet } from "../../src/output/job-sheet.ts";
@@ -209,11 +210,18 @@ export const SAMPLE_SHEET: JobSheet = {
     number("Spacing", "3 mm", "Distance between parts on the sheet.", "Common practice."),
     number("Bed", "600 × 400 mm", "What the machine can cut.", "The manual of your machine names it."),
   ],
-  parts: [
-    { label: "G", what: "Ground with 36 pockets", count: "1", size: "330 × 210 mm" },
-    { label: "1–20", what: "Inlay, strand 1, tan", count: "20", size: "46.2 × 16.2 mm" },
-    { label: "21–36", what: "Inlay, strand 2, cream", count: "16", size: "46.2 × 16.2 mm" },
-    { label: "B", what: "Backing", count: "1", size: "340 × 220 mm" },
+  figures: [],
+  tables: [
+    {
+      title: "Parts",
+      columns: PART_COLUMNS,
+      rows: [
+        ["G", "Ground with 36 pockets", "1", "330 × 210 mm"],
+        ["1–20", "Inlay, strand 1, tan", "20", "46.2 × 16.2 mm"],
+        ["21–36", "Inlay, strand 2, cream", "16", "46.2 × 16.2 mm"],
+        ["B", "Backing", "1", "340 × 220 mm"],
+      ],
+    },
   ],
   steps: [
     "Cut the test piece on scrap of both leathers, measure it, and put the kerf you found into the profile; then make the job again.",

@@ -15,6 +15,8 @@ const PROGRAMS = [
   ["librsvg2-bin", "SVG files, drawn", ["rsvg-convert", "--version"]],
   ["libxml2-utils", "SVG files, well formed", ["xmllint", "--version"]],
   ["regina-normal", "knots: polynomials, linking numbers", ["/usr/bin/python3", "-c", "import regina"]],
+  ["linuxcnc-uspace", "router programs, interpreted", ["sh", "-c", "command -v rs274"]],
+  ["stlcmd", "meshes, looked through for open edges", ["sh", "-c", "command -v stl_borders"]],
   ["strace", "job folders on failing drives and in killed runs", ["strace", "-V"]],
   ["chromium", "pages, drawn by a browser", ["chromium", "--version"]],
   ["poppler-utils", "PDF files, read and drawn", ["pdftoppm", "-v"]],

@@ -40,14 +40,14 @@ export function runReader(script: string, args: readonly string[]): unknown {
   return JSON.parse(run.stdout);
 }
 
-/** Calls `use` with the paths of files that hold the given texts; they are gone afterwards. */
+/** Calls `use` with the paths of files that hold the given texts or bytes; they are gone afterwards. */
 export function withFiles<T>(
-  files: Readonly<Record<string, string>>,
+  files: Readonly<Record<string, string | Uint8Array>>,
   use: (pathOf: (name: string) => string) => T,
 ): T {
   const folder = mkdtempSync(join(tmpdir(), "plaitwright-test-"));
   try {
-    for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
+    for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
     return use((name) => join(folder, name));
   } finally {
     rmSync(folder, { recursive: true, force: true });

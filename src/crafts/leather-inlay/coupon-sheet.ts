@@ -5,6 +5,7 @@ import type { Drawing } from "../../output/drawing.ts";
 import type { JobSheet } from "../../output/job-sheet.ts";
 import type { CraftWords } from "../craft-words.ts";
 import { COUPON_KERFS_MM, TONGUE_MM } from "./coupon.ts";
+import { PART_COLUMNS } from "./part-columns.ts";
 
 export function couponSheet(
   drawing: Drawing,
@@ -49,12 +50,19 @@ export function couponSheet(
       { part: "Test piece", material: "the leather that the job will use", amount: size, note: "" },
     ],
     numbers: [],
-    parts: [
+    figures: [],
+    tables: [
       {
-        label: `${kerfs[0]} – ${kerfs.at(-1)}`,
-        what: "an opening and a tongue for each kerf",
-        count: `${2 * kerfs.length}`,
-        size: formatMm(TONGUE_MM.width),
+        title: "Parts",
+        columns: PART_COLUMNS,
+        rows: [
+          [
+            `${kerfs[0]} – ${kerfs.at(-1)}`,
+            "an opening and a tongue for each kerf",
+            `${2 * kerfs.length}`,
+            formatMm(TONGUE_MM.width),
+          ],
+        ],
       },
     ],
     steps: [

@@ -2,12 +2,13 @@
 import { formatMm, formatNumber } from "../../base/format-number.ts";
 import { groupBy } from "../../base/group-by.ts";
 import { strandName } from "../../diagram/strands.ts";
-import type { JobSheet } from "../../output/job-sheet.ts";
+import type { JobSheet, SheetTable } from "../../output/job-sheet.ts";
 import { sheetCheck, verdictOf } from "../check-words.ts";
 import { type CraftWords, wordsOnSheet } from "../craft-words.ts";
 import { shapeArea } from "./cut-drawing.ts";
 import type { InlayJob } from "./inlay-job.ts";
 import { inlayPicture } from "./inlay-picture.ts";
+import { PART_COLUMNS } from "./part-columns.ts";
 import { type InlaySettings, pathShift } from "./settings.ts";
 
 export interface SheetOptions {
@@ -27,7 +28,8 @@ export function inlaySheet(job: InlayJob, { title, settings, words, files, foote
     picture: inlayPicture(title, job),
     sizes: sizesOf(job, settings),
     materials: [...materialRows(job), ...common.materials],
-    parts: partRows(job),
+    figures: [],
+    tables: [partTable(job)],
     checks: job.checks.map(sheetCheck),
     files,
     footer,
@@ -83,17 +85,18 @@ function areaText(mm2: number): string {
   return `${formatNumber(mm2 / 100, 1)} cm²`;
 }
 
-function partRows(job: InlayJob): JobSheet["parts"] {
-  return [...groupBy(job.parts.parts, (part) => part.strand)]
+function partTable(job: InlayJob): SheetTable {
+  const rows = [...groupBy(job.parts.parts, (part) => part.strand)]
     .sort(([a], [b]) => a - b)
     .map(([strand, parts]) => {
       const first = parts[0]?.label ?? "";
       const last = parts.at(-1)?.label ?? "";
-      return {
-        label: first === last ? first : `${first} – ${last}`,
-        what: `strand ${strandName(strand)}, numbered along the strand`,
-        count: `${parts.length}`,
-        size: areaText(parts.reduce((sum, { nominal }) => sum + shapeArea(nominal), 0)),
-      };
+      return [
+        first === last ? first : `${first} – ${last}`,
+        `strand ${strandName(strand)}, numbered along the strand`,
+        `${parts.length}`,
+        areaText(parts.reduce((sum, { nominal }) => sum + shapeArea(nominal), 0)),
+      ];
     });
+  return { title: "Parts", columns: PART_COLUMNS, rows };
 }

@@ -6,7 +6,7 @@ import type { KnotDiagram } from "../../diagram/knot-diagram.ts";
 import { diagramBounds, moveDiagram } from "../../diagram/move-diagram.ts";
 import type { Strands } from "../../diagram/strands.ts";
 import { type ArcChain, chainBounds } from "../../geometry/arc-chain.ts";
-import { type Bounds, boundsHeight, boundsWidth, growBounds, mergeBounds } from "../../geometry/bounds.ts";
+import { type Bounds, boundsHeight, boundsWidth, growBounds } from "../../geometry/bounds.ts";
 import { chordPoints } from "../../geometry/chords.ts";
 import { distance } from "../../geometry/point.ts";
 import { grow, type Region, regionOf, ringArea } from "../../geometry/region.ts";
