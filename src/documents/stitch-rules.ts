@@ -9,6 +9,7 @@ import {
   type NumberRule,
   RIBBON_NUMBERS,
   valuesOf,
+  YES_NO,
 } from "./craft-rules.ts";
 
 type Numbers = Readonly<Record<string, NumberRule>>;
@@ -96,6 +97,10 @@ export const APPLIQUE_NUMBERS = {
 
 export const STITCH_CHOICES = {
   colours: { words: ["one", "two", "strands"], meaning: "Threads: one, two in turn, or one for each strand" },
+  alignmentMarks: {
+    words: YES_NO,
+    meaning: "Crosses at the left and right edge, to go on from hoop to hoop",
+  },
   corner: CORNER_CHOICE,
 } as const satisfies Readonly<Record<string, ChoiceRule>>;
 

@@ -32,6 +32,6 @@ export function appliqueSettings(request: CraftRequest): AppliqueSettings {
 }
 
 function common({ profile, ribbon }: CraftRequest): StitchSettings {
-  const { colours } = choicesOf(profile, STITCH_CHOICES);
-  return { ...valuesOf(profile, STITCH_NUMBERS), ribbon, colours };
+  const { colours, alignmentMarks } = choicesOf(profile, STITCH_CHOICES);
+  return { ...valuesOf(profile, STITCH_NUMBERS), ribbon, colours, alignmentMarks };
 }

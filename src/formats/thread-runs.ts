@@ -181,8 +181,8 @@ export class RelativePath {
   }
 
   moveTo(x: number, y: number): void {
-    // Pairs after a relative move are lines, so that a move's letter always stands; the first move is from (0, 0).
     this.#add("m", x, y);
+    // Pairs that follow a move without a letter are lines.
     this.#letter = "l";
   }
 

@@ -12,7 +12,6 @@ export interface ColourBlocks {
   /** The colour of each block. Neighbours of one colour are sewn with one thread. */
   readonly colours: readonly number[];
   readonly blockOf: Int32Array;
-  readonly changes: number;
   readonly leastChanges: number;
 }
 
@@ -41,7 +40,7 @@ export function colourBlocks(units: SewUnits, colours: StitchColours): readonly 
       units,
       turnOf,
       turns.map((turn) => used[turn] ?? 0),
-      2 * used.length - mostOnce - 1,
+      Math.max(0, 2 * used.length - mostOnce - 1),
     ),
   );
 }
@@ -106,7 +105,6 @@ function numbered(
   return {
     colours,
     blockOf: Int32Array.from(slots, (slot) => blockAt.get(slot) ?? 0),
-    changes: colours.filter((colour, i) => i > 0 && colour !== colours[i - 1]).length,
     leastChanges,
   };
 }

@@ -57,6 +57,7 @@ export class Needle {
 
   /** Sews the lines that wait; the needle ends at the end of the last. */
   finishRun(): void {
+    const role = this.#waiting.at(-1)?.role ?? "travel";
     const lines = this.#joined(this.#waiting);
     this.#waiting = [];
     const least = this.#settings.leastStitchMm - SAME_POINT_MM;
@@ -68,7 +69,8 @@ export class Needle {
       if (distance(kept.at(-1)?.point ?? this.#at, stitch.point) >= least) kept.push(stitch);
     for (let last = kept.at(-1); last && end && distance(last.point, end.point) < least; last = kept.at(-1))
       kept.pop();
-    for (const { point, role } of end ? [...kept, end] : kept) this.stitchTo(point, role);
+    for (const stitch of kept) this.stitchTo(stitch.point, stitch.role);
+    if (end) this.stitchTo(end.point, role);
   }
 
   /** Lines shorter than the least stitch joined to the one before; the first to the one after. */

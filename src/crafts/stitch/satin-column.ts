@@ -121,7 +121,7 @@ function endsOf(
 }
 
 /** A closed centreline begins at a mitre, where rungs are set anew, else in the middle of its longest segment. */
-function begunAfresh(centreline: ArcChain, rule: CornerRule): ArcChain {
+export function begunAfresh(centreline: ArcChain, rule: CornerRule): ArcChain {
   const ruled = ruleChain(centreline);
   const mitre = findCorners(ruled, 0, ruled.lengthMm, rule).find(({ fan }) => !fan);
   if (mitre) return restartChain(centreline, ruled.starts.indexOf(mitre.alongMm));

@@ -7,6 +7,8 @@ export type StitchColours = "one" | "two" | "strands";
 export interface StitchSettings {
   readonly ribbon: RibbonSetting;
   readonly colours: StitchColours;
+  /** Crosses at the left and right edge, to go on from hoop to hoop. */
+  readonly alignmentMarks: boolean;
   readonly threadTex: number;
   readonly threadWidthMm: number;
   readonly bobbinTex: number;

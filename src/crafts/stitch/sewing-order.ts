@@ -53,44 +53,41 @@ export interface SewingOrder {
   readonly report: OrderReport;
 }
 
-interface Candidate {
-  readonly dealt: ColourBlocks;
-  readonly forests: readonly Forest[];
-}
-
 /** The order with the fewest colour changes, then the fewest trims; nothing shows but cover. */
 export function planOrder(units: SewUnits, settings: Pick<StitchSettings, "colours">): SewingOrder {
   const lines = new UnitLines(units);
-  let best: Candidate | undefined;
-  for (const dealt of colourBlocks(units, settings.colours)) {
-    const forests = dealt.colours.map((_, block) => growForest(units, dealt.blockOf, block));
-    if (!best || rootCount(forests) < rootCount(best.forests)) best = { dealt, forests };
-  }
-  if (!best) return { units, blocks: [], report: measureOrder(units, lines, [], undefined) };
-  const { dealt, forests } = best;
+  const { dealt, threads } = fewestThreads(units, settings.colours);
   const blocks: { colour: number; strands: Set<number>; steps: SewStep[] }[] = [];
   let at: Point = { x: 0, y: 0 };
-  for (const [block, forest] of forests.entries()) {
-    const colour = dealt.colours[block] ?? 0;
+  for (const [block, colour] of dealt.colours.entries()) {
     let into = blocks.at(-1);
     if (into?.colour !== colour) {
       into = { colour, strands: new Set(), steps: [] };
       blocks.push(into);
     }
+    const forest = growForest(units, dealt.blockOf, block);
     const isOwn = (unit: number) => dealt.blockOf[unit] === block;
-    const threads = forest.roots.map((root) => treeSteps(units, forest, root, isOwn));
-    for (const steps of inShortOrder(threads, lines, at)) {
+    const trees = forest.roots.map((root) => treeSteps(units, forest, root, isOwn));
+    for (const steps of inShortOrder(trees, lines, at)) {
       for (const step of steps) into.steps.push(step);
       at = endOf(steps, lines) ?? at;
     }
     for (const [number, unit] of units.list.entries()) if (isOwn(number)) into.strands.add(unit.strand);
   }
   const made = blocks.map((block) => ({ ...block, strands: [...block.strands].sort((a, b) => a - b) }));
-  return { units, blocks: made, report: measureOrder(units, lines, made, dealt) };
+  return { units, blocks: made, report: measureOrder(lines, made, dealt.leastChanges, threads) };
 }
 
-function rootCount(forests: readonly Forest[]): number {
-  return forests.reduce((sum, { roots }) => sum + roots.length, 0);
+/** Of the ways to deal units out to blocks the one that needs the fewest threads, and how many. */
+function fewestThreads(
+  units: SewUnits,
+  colours: StitchSettings["colours"],
+): { readonly dealt: ColourBlocks; readonly threads: number } {
+  const ways = colourBlocks(units, colours).map((dealt) => ({
+    dealt,
+    threads: dealt.colours.reduce((sum, _, block) => sum + leastTrees(units, dealt.blockOf, block), 0),
+  }));
+  return ways.reduce((best, way) => (way.threads < best.threads ? way : best));
 }
 
 type Task = SewStep | { readonly kind: "visit"; readonly child: Child };
@@ -193,10 +190,10 @@ function endOf(steps: readonly SewStep[], lines: UnitLines): Point | undefined {
 
 /** Reads the steps as they stand, whatever led to them. */
 function measureOrder(
-  units: SewUnits,
   lines: UnitLines,
   blocks: readonly OrderBlock[],
-  dealt: ColourBlocks | undefined,
+  leastChanges: number,
+  leastThreads: number,
 ): OrderReport {
   const covered = new Set<number>();
   let [threads, jumpLengthMm, hiddenTravelMm, visibleTravelMm] = [0, 0, 0, 0];
@@ -215,18 +212,15 @@ function measureOrder(
       at = lines.portPoint(step.unit, step.to);
     }
   }
-  const least = dealt
-    ? dealt.colours.reduce((sum, _, block) => sum + leastTrees(units, dealt.blockOf, block), 0)
-    : 0;
   return {
     trims: threads - blocks.length,
-    trimsLowerBound: least - blocks.length,
+    trimsLowerBound: leastThreads - blocks.length,
     jumps: Math.max(0, threads - 1),
     jumpLengthMm,
     hiddenTravelMm,
     visibleTravelMm,
     colourChanges: Math.max(0, blocks.length - 1),
-    colourChangesLowerBound: Math.max(0, dealt?.leastChanges ?? 0),
+    colourChangesLowerBound: leastChanges,
   };
 }
 

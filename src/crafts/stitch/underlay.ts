@@ -3,7 +3,7 @@
  * the needle's way as well; a run along each edge, inset; and a zig-zag there and back. The lines
  * follow one another, and the last ends where the cover begins: out, back, out, back, out.
  */
-import { between, distance, type Point } from "../../geometry/point.ts";
+import { between, distance, minus, type Point, turnBetween } from "../../geometry/point.ts";
 import type { StitchRole } from "../../output/stitches.ts";
 import type { SatinSettings } from "./settings.ts";
 import { stepByStep, type UnitLines } from "./unit-lines.ts";
@@ -35,7 +35,11 @@ export function underlayLines(
   const edge = (numbers: readonly number[], side: Side) =>
     numbers
       .filter((number) => reachesEdge(lines, unit, number, side))
-      .map((number) => insetPoint(lines, unit, number, side, settings.underlayInsetMm));
+      .map((number) =>
+        isTightInside(lines, unit, number, side, settings.underlayInsetMm)
+          ? lines.centre(unit, number)
+          : insetPoint(lines, unit, number, side, settings.underlayInsetMm),
+      );
   const add = (points: readonly Point[], stitchMm: number) =>
     found.push({ points, stitchMm, role: "underlay" });
   if (width >= edgeRunFromMm) {
@@ -67,6 +71,26 @@ function reachesEdge(lines: UnitLines, unit: SewUnit, number: number, side: Side
   const width = lines.units.columns[unit.column]?.widthMm ?? 0;
   const own = distance(lines.centre(unit, number), lines.rung(unit, number)[side]);
   return own >= (width / 2) * (1 - SHORT_SHARE);
+}
+
+/** On a smaller radius than this a run of stitches is a few chords that leave the ribbon. */
+const LEAST_RUN_RADIUS_MM = 1.5;
+
+/** Whether the run along an edge would go round the inside of a bend too tightly: it keeps to the middle there. */
+function isTightInside(
+  lines: UnitLines,
+  unit: SewUnit,
+  number: number,
+  side: Side,
+  insetMm: number,
+): boolean {
+  const [before, after] = [Math.max(unit.first, number - 1), Math.min(unit.last, number + 1)];
+  const across = (at: number) => minus(lines.rung(unit, at).left, lines.rung(unit, at).right);
+  const turn = turnBetween(across(before), across(after));
+  if (turn === 0 || turn > 0 !== (side === "left")) return false;
+  const radius = distance(lines.centre(unit, before), lines.centre(unit, after)) / Math.abs(turn);
+  const width = lines.units.columns[unit.column]?.widthMm ?? 0;
+  return radius - (width / 2 - insetMm) < LEAST_RUN_RADIUS_MM;
 }
 
 /** The end of a rung drawn in; a rung too short for that gives its middle. */

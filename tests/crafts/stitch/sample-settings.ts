@@ -12,6 +12,7 @@ export function sampleSatin(changes: Partial<SatinSettings> = {}): SatinSettings
       gapFixed: false,
     },
     colours: "one",
+  alignmentMarks: false,
     threadTex: 27,
     threadWidthMm: 0.38,
     bobbinTex: 15,

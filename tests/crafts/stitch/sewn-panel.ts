@@ -51,3 +51,6 @@ export function samplePanel(name: string): readonly string[] {
   const design: { readonly panel: readonly string[] } = JSON.parse(text);
   return design.panel;
 }
+
+/** Samples that are one panel. */
+export const PANEL_SAMPLES = ["sea-chest-lid", "harbour-badge", "chart-table-frame"] as const;
