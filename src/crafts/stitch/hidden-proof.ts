@@ -111,7 +111,7 @@ class Cloth {
 }
 
 /** Between two rungs that reach the inner edge of a bend so many may be shortened; the edge is covered there too. */
-const MOST_SHORTENED = 3;
+const MOST_SHORTENED = 8;
 
 function quadsOf(
   { rungs: holes, ends, line, widthMm }: SatinColumn,
