@@ -32,7 +32,7 @@ const CLASS_RAD = Math.PI / DIRECTIONS;
 const STRAY_RAD = 0.75 * CLASS_RAD;
 
 /** A turn of the general direction by more than this begins a new stretch; a larger slant to and fro is no satin. */
-const SHARP_RAD = Math.PI / 5;
+const SHARP_RAD = Math.PI / 8;
 
 /** Which part of a stitch catches the light: it dives into the cloth at both ends. */
 const CREST_FROM = 0.2;

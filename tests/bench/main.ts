@@ -15,6 +15,7 @@ interface Run {
 
 const stages = fileURLToPath(new URL("./stages.js", import.meta.url));
 const carve = fileURLToPath(new URL("./carve.js", import.meta.url));
+const sew = fileURLToPath(new URL("./sew.js", import.meta.url));
 const compose = fileURLToPath(new URL("./compose.js", import.meta.url));
 
 function once(cells: number, how: string): Run {
@@ -120,4 +121,20 @@ for (const profile of ["router-ground", "router-groove", "router-relief"]) {
       run.peakMb,
     ]);
   }
+}
+
+process.stdout.write("\nSatin jobs in one thread, files included (to reach: 20 s at 5,000 crossings)\n");
+line(["cells", "crossings", "stitches", "prepare ms", "files ms", "us/stitch", "peak MB"]);
+for (const cells of [10, 22, 50]) {
+  const run = JSON.parse(execFileSync(process.execPath, [sew, `${cells}`], { encoding: "utf8" }));
+  const { prepare, files } = run.timesMs;
+  line([
+    `${cells}²`,
+    `${run.crossings}`,
+    `${run.stitches}`,
+    prepare,
+    files,
+    (1000 * (prepare + files)) / run.stitches,
+    run.peakMb,
+  ]);
 }

@@ -28,7 +28,7 @@ export interface ColumnEnd {
 }
 
 /** The over-strand's centreline through a crossing, `reachMm` to both sides. */
-export function overThrough(diagram: KnotDiagram, crossing: CrossingId, reachMm: number): RuledChain {
+function overThrough(diagram: KnotDiagram, crossing: CrossingId, reachMm: number): RuledChain {
   const ahead = halfEdge(crossing, diagram.over[crossing] ?? 0);
   const before = reverseChain(chainPart(edgeCurve(diagram, opposite(ahead)), 0, reachMm));
   const after = chainPart(edgeCurve(diagram, ahead), 0, reachMm);
@@ -36,7 +36,7 @@ export function overThrough(diagram: KnotDiagram, crossing: CrossingId, reachMm:
 }
 
 /** Depth seen by a strand that leaves the crossing beneath `over` in the direction `leaving`. */
-export function depthBeside(over: RuledChain, at: Point, leaving: Vec): DepthField {
+function depthBeside(over: RuledChain, at: Point, leaving: Vec): DepthField {
   const here = nearestAlong(over, at);
   const side = cross(here.direction, leaving) > 0 ? 1 : -1;
   const [only, ...more] = over.segments;

@@ -3,8 +3,8 @@ import type { Measured } from "../../checks/judge.ts";
 import { STITCH, type ThreadBlock } from "../../output/stitches.ts";
 
 /** Cells of one mm²; holes are judged over squares of two by two cells, laid at every cell. */
-export const CELL_MM = 1;
-export const SQUARE_MM = 2;
+const CELL_MM = 1;
+const SQUARE_MM = 2;
 
 export interface DensityMap {
   /** Lower left corner of the first cell. */

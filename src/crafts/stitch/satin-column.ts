@@ -54,7 +54,7 @@ export function satinColumns(
 const LEAST_FITTED = 0.95;
 
 /** What rungs of this ribbon go by. */
-export function ladderRule(ribbonMm: number, settings: SatinSettings): CornerRule {
+function ladderRule(ribbonMm: number, settings: SatinSettings): CornerRule {
   const widthMm = ribbonMm + settings.pullMm;
   return {
     widthMm,

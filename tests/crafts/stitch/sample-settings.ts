@@ -12,7 +12,7 @@ export function sampleSatin(changes: Partial<SatinSettings> = {}): SatinSettings
       gapFixed: false,
     },
     colours: "one",
-  alignmentMarks: false,
+    alignmentMarks: false,
     threadTex: 27,
     threadWidthMm: 0.38,
     bobbinTex: 15,
