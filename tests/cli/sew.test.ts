@@ -43,7 +43,9 @@ test.each(WORK)("%s: the record holds what the manifest counts", (profile) => {
   // Where sewing begins, in a block or after a move, the needle also goes down once on the spot.
   const moves = (work["recordTrims"] ?? 0) + (work["recordJumps"] ?? 0);
   expect(count("stitch") - (work["stitches"] ?? Number.NaN)).toBeGreaterThanOrEqual(0);
-  expect(count("stitch") - (work["stitches"] ?? Number.NaN)).toBeLessThanOrEqual(moves + (counts["blocks"] ?? 0));
+  expect(count("stitch") - (work["stitches"] ?? Number.NaN)).toBeLessThanOrEqual(
+    moves + (counts["blocks"] ?? 0),
+  );
 });
 
 test.each(WORK)("%s: the sheet has the chart, the cautions and the standing line", (profile) => {
