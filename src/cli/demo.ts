@@ -12,6 +12,9 @@ const PROFILES: Readonly<Record<string, string>> = {
   "boathouse-door": "router-ground",
   "oar-rack": "router-groove",
   "tide-plaque": "router-relief",
+  "awning-hem": "samples/awning-hem.profile.json",
+  "jib-medallion": "stitch-satin",
+  "loft-badge": "stitch-satin",
 };
 const samples = join(PACKAGE_FOLDER, "samples");
 const jobs = "jobs";
@@ -22,7 +25,8 @@ for (const name of readdirSync(samples).filter((file) => file.endsWith(".plait.j
   const out = join(jobs, design);
   const profile = PROFILES[design] ?? LEATHER;
   print(`plaitwright convert samples/${name} --profile ${profile} --out ${out}`);
-  worst = Math.max(worst, runConvert(join(samples, name), { profile, out }));
+  const found = profile.endsWith(".json") ? join(PACKAGE_FOLDER, profile) : profile;
+  worst = Math.max(worst, runConvert(join(samples, name), { profile: found, out }));
   print();
 }
 const coupon = join(jobs, "kerf-test-piece");

@@ -41,7 +41,7 @@ export function measuredText({ measured, unit }: CheckResult): string {
   return measured === null ? "none near" : valueText(measured, unit);
 }
 
-export function valueText(value: number, unit: CheckResult["unit"]): string {
+function valueText(value: number, unit: CheckResult["unit"]): string {
   return `${formatNumber(value, unit === "mm" ? 3 : 1)}${unitText(unit)}`;
 }
 

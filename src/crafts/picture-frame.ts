@@ -4,7 +4,13 @@ import type { CheckResult } from "../checks/check.ts";
 import type { PictureItem } from "../output/picture.ts";
 
 /** Width below, height at the left, and a ruler under all that. */
-export function measures({ width, height }: { readonly width: number; readonly height: number }): PictureItem[] {
+export function measures({
+  width,
+  height,
+}: {
+  readonly width: number;
+  readonly height: number;
+}): PictureItem[] {
   const aside = Math.max(width, height) * 0.06;
   return [
     {

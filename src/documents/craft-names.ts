@@ -2,8 +2,17 @@
 import type { CraftRules } from "./craft-rules.ts";
 import { LEATHER_INLAY_CHOICES, LEATHER_INLAY_NUMBERS } from "./leather-inlay-rules.ts";
 import { GROOVE_RULES, GROUND_RULES, RELIEF_RULES } from "./router-rules.ts";
+import { APPLIQUE_RULES, OUTLINE_RULES, SATIN_RULES } from "./stitch-rules.ts";
 
-export const CRAFTS = ["leather-inlay", "router-ground", "router-groove", "router-relief"] as const;
+export const CRAFTS = [
+  "leather-inlay",
+  "router-ground",
+  "router-groove",
+  "router-relief",
+  "stitch-satin",
+  "stitch-outline",
+  "stitch-applique",
+] as const;
 export type Craft = (typeof CRAFTS)[number];
 
 export const CRAFT_RULES: Readonly<Record<Craft, CraftRules>> = {
@@ -11,4 +20,7 @@ export const CRAFT_RULES: Readonly<Record<Craft, CraftRules>> = {
   "router-ground": GROUND_RULES,
   "router-groove": GROOVE_RULES,
   "router-relief": RELIEF_RULES,
+  "stitch-satin": SATIN_RULES,
+  "stitch-outline": OUTLINE_RULES,
+  "stitch-applique": APPLIQUE_RULES,
 };

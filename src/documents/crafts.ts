@@ -3,10 +3,14 @@ import type { CraftKind } from "./craft.ts";
 import type { Craft } from "./craft-names.ts";
 import { LEATHER_INLAY } from "./leather-inlay-craft.ts";
 import { ROUTER_GROOVE, ROUTER_GROUND, ROUTER_RELIEF } from "./router-craft.ts";
+import { STITCH_APPLIQUE, STITCH_OUTLINE, STITCH_SATIN } from "./stitch-craft.ts";
 
 export const CRAFT_KINDS: Readonly<Record<Craft, CraftKind>> = {
   "leather-inlay": LEATHER_INLAY,
   "router-ground": ROUTER_GROUND,
   "router-groove": ROUTER_GROOVE,
   "router-relief": ROUTER_RELIEF,
+  "stitch-satin": STITCH_SATIN,
+  "stitch-outline": STITCH_OUTLINE,
+  "stitch-applique": STITCH_APPLIQUE,
 };

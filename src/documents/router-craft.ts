@@ -24,6 +24,8 @@ import { writeNgc } from "../formats/ngc/write-ngc.ts";
 import { writePictureSvg } from "../formats/picture-svg.ts";
 import { writePng16 } from "../formats/png.ts";
 import { writeStl } from "../formats/stl.ts";
+import { chainBounds } from "../geometry/arc-chain.ts";
+import { croppedField } from "../output/height-field.ts";
 import { heightMesh } from "../output/height-mesh.ts";
 import type { JobSheet } from "../output/job-sheet.ts";
 import type { ToolProgram, ToolRun } from "../output/toolpath.ts";
@@ -291,7 +293,8 @@ function figuresOf({ panel, settings }: Carving, { trial }: TriedWork): NamedFig
     {
       file: "section.svg",
       caption: "the panel cut through, with its depths",
-      picture: sectionPicture(trial.field, line, settings),
+      // Without the slot round the panel, whose tabs would pass for the deepest cut.
+      picture: sectionPicture(croppedField(trial.field, chainBounds(panel.outline)), line, settings),
     },
   ];
   if (below.worst > 0 || above.worst > 0)

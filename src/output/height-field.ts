@@ -30,3 +30,21 @@ export function flatField(
     z: new Float32Array(columns * rows).fill(z),
   };
 }
+
+/** The part of a field whose pixels' middles lie in the box. */
+export function croppedField(
+  field: HeightField,
+  box: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number },
+): HeightField {
+  const { stepMm, minX, minY } = field;
+  const first = Math.max(0, Math.ceil((box.minX - minX) / stepMm - 0.5));
+  const low = Math.max(0, Math.ceil((box.minY - minY) / stepMm - 0.5));
+  const columns = Math.min(field.columns, Math.floor((box.maxX - minX) / stepMm + 0.5)) - first;
+  const rows = Math.min(field.rows, Math.floor((box.maxY - minY) / stepMm + 0.5)) - low;
+  const z = new Float32Array(columns * rows);
+  for (let row = 0; row < rows; row++) {
+    const from = (low + row) * field.columns + first;
+    z.set(field.z.subarray(from, from + columns), row * columns);
+  }
+  return { columns, rows, stepMm, minX: minX + first * stepMm, minY: minY + low * stepMm, z };
+}

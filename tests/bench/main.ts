@@ -14,6 +14,8 @@ interface Run {
 }
 
 const stages = fileURLToPath(new URL("./stages.js", import.meta.url));
+const carve = fileURLToPath(new URL("./carve.js", import.meta.url));
+const sew = fileURLToPath(new URL("./sew.js", import.meta.url));
 const compose = fileURLToPath(new URL("./compose.js", import.meta.url));
 
 function once(cells: number, how: string): Run {
@@ -93,4 +95,46 @@ for (const cells of [16, 50, 160]) {
   const { tie = 0, fuse = 0, ring = 0 } = timesMs;
   const crossings = 2 * (2 * cells * cells - 2 * cells) + 1;
   line([`2 x ${cells}²`, `${crossings}`, tie, fuse, ring, (1000 * tie) / crossings, peakMb]);
+}
+
+process.stdout.write(
+  "\nRouter jobs, simulated at 0.1 mm, files included (to reach: 20 s and 10 s at 300 x 200 mm)\n",
+);
+line(["profile", "cells", "crossings", "cm2", "prepare ms", "files ms", "ms/cm2", "peak MB"]);
+for (const profile of ["router-ground", "router-groove", "router-relief"]) {
+  for (const [across, down] of [
+    [5, 3],
+    [9, 6],
+    [13, 8],
+  ] as const) {
+    const args = [carve, profile, `${across}`, `${down}`];
+    const run = JSON.parse(execFileSync(process.execPath, args, { encoding: "utf8" }));
+    const { prepare, files } = run.timesMs;
+    line([
+      profile.replace("router-", ""),
+      `${across}x${down}`,
+      `${run.crossings}`,
+      run.cm2,
+      prepare,
+      files,
+      (prepare + files) / run.cm2,
+      run.peakMb,
+    ]);
+  }
+}
+
+process.stdout.write("\nSatin jobs in one thread, files included (to reach: 20 s at 5,000 crossings)\n");
+line(["cells", "crossings", "stitches", "prepare ms", "files ms", "us/stitch", "peak MB"]);
+for (const cells of [10, 22, 50]) {
+  const run = JSON.parse(execFileSync(process.execPath, [sew, `${cells}`], { encoding: "utf8" }));
+  const { prepare, files } = run.timesMs;
+  line([
+    `${cells}²`,
+    `${run.crossings}`,
+    `${run.stitches}`,
+    prepare,
+    files,
+    (1000 * (prepare + files)) / run.stitches,
+    run.peakMb,
+  ]);
 }

@@ -199,13 +199,7 @@ test("a cutter that can't get in stops the job, and one that can is named", () =
   expect(bench.names("stopped")).toContain("preview.svg");
   const [mill] = ONE_MILL.cutters;
   const wider = { ...ONE_MILL, cutters: [mill, { ...mill, number: 2, diameterMm: Number(remedy) }] };
-  const again = bench.json(
-    0,
-    "check",
-    small,
-    "--profile",
-    bench.write("two-mills.json", wider),
-  );
+  const again = bench.json(0, "check", small, "--profile", bench.write("two-mills.json", wider));
   expect((again as unknown as Manifest).checks.find(({ rule }) => rule === "cutter-reach")?.verdict).toBe(
     "pass",
   );

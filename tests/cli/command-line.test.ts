@@ -1,6 +1,6 @@
 /** Every verb and option, as a new user meets them. */
 import { spawnSync } from "node:child_process";
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { z } from "zod";
@@ -188,7 +188,11 @@ test("--size keeps within, --stretch fills", () => {
 test("profiles: the list, one with its numbers, and a person's own", () => {
   expect(bench.run("profiles").stdout).toContain("leather-inlay");
   const list = JSON.parse(bench.run("profiles", "--json").stdout) as { name: string }[];
-  expect(list.map(({ name }) => name)).toEqual(["leather-inlay"]);
+  const files = readdirSync(join(ROOT, "profiles")).map((file) => file.replace(/\.json$/, ""));
+  expect(list.map(({ name }) => name)).toEqual(files.sort());
+  expect(files.length).toBeGreaterThan(10);
+  // Each reads whole, also those that say only what they change.
+  for (const name of files) expect(bench.run("profiles", name).code).toBe(0);
   const words = bench.run("profiles", "leather-inlay").stdout;
   for (const part of ["kerfMm 0.2 mm", "Source:", "Cautions", "Choices"]) expect(words).toContain(part);
   const data = bench.json(0, "profiles", "leather-inlay");

@@ -1,10 +1,12 @@
 /** Grooves of a V cutter from their rules to their cuts. */
 import { formatMm } from "../../base/format-number.ts";
 import { InternalError } from "../../base/internal-error.ts";
+import { polyline } from "../../geometry/arc-chain.ts";
 import { EMPTY_REGION } from "../../geometry/region.ts";
 import type { CarvePlan, Carving } from "./carve-work.ts";
 import { checkGroove } from "./groove-checks.ts";
 import { intendedGroove } from "./groove-limits.ts";
+import { grooveLines } from "./groove-lines.ts";
 import { type GroovePlan, planGroove } from "./groove-plan.ts";
 import { grooveRuns } from "./groove-runs.ts";
 import { checkPanel } from "./panel-checks.ts";
@@ -39,7 +41,8 @@ function planned(panel: RouterPanel, plan: GroovePlan, settings: GrooveSettings)
     limits: (grid) => intendedGroove(plan, grid),
     tabs: cutOutTabs(panel, settings),
     cleared: plan.floor,
-    grooves: plan.contours,
+    // The tip's way as seen from above; its depth follows the width.
+    grooves: [...plan.contours, ...grooveLines(plan).lines.map(({ points }) => polyline(points, false))],
     uncut: EMPTY_REGION,
     facts: [`The V cutter goes ${formatMm(plan.limitDepthMm)} deep at the most.`],
   };

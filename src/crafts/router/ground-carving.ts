@@ -42,7 +42,7 @@ function planned(panel: RouterPanel, reach: ReachPlan, settings: GroundSettings)
     facts: [
       ...reach.steps.map(
         ({ cutter, region }) =>
-          `${cutter.name} (${formatMm(cutter.shape.diameterMm)}) clears ${formatNumber(regionArea(region) / 100, 1)} cm² of ${formatNumber(regionArea(reach.ground) / 100, 1)} cm²`,
+          `${cutter.name} (${formatMm(cutter.shape.diameterMm)}) covers ${formatNumber(regionArea(region) / 100, 1)} cm² of ${formatNumber(regionArea(reach.ground) / 100, 1)} cm²`,
       ),
     ],
   };

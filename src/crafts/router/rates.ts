@@ -7,7 +7,7 @@ export function feedRate(rpm: number, flutes: number, chipLoadMm: number): numbe
 
 /** Height of the ridge that a ball of this radius leaves between paths this far apart on a flat, mm: the bow of a chord. */
 export function scallopHeight(radiusMm: number, stepOverMm: number): number {
-  return radiusMm - Math.sqrt(radiusMm * radiusMm - (stepOverMm * stepOverMm) / 4);
+  return radiusMm - Math.sqrt(Math.max(0, radiusMm * radiusMm - (stepOverMm * stepOverMm) / 4));
 }
 
 /** The other way round: how far apart paths may lie for ridges of this height, mm. */

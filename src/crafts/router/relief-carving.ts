@@ -1,34 +1,29 @@
 /** A relief from its rules to its cuts. */
-import { formatMm } from "../../base/format-number.ts";
+import { formatMm, formatNumber } from "../../base/format-number.ts";
 import { EMPTY_REGION } from "../../geometry/region.ts";
+import type { HeightField } from "../../output/height-field.ts";
 import type { CarvePlan, Carving } from "./carve-work.ts";
-import { checkPanel } from "./panel-checks.ts";
 import { cutOutRuns, cutOutTabs } from "./panel-cut.ts";
+import { checkRelief } from "./relief-checks.ts";
 import { reliefField } from "./relief-field.ts";
 import { reliefLimits } from "./relief-limits.ts";
-import { finishingBall, reliefRuns, roughingMills } from "./relief-paths.ts";
+import { finishingBall, reliefRuns } from "./relief-paths.ts";
 import { reachableField } from "./relief-reach.ts";
+import { finishApart } from "./relief-scallop.ts";
 import type { RouterPanel } from "./router-panel.ts";
 import type { ReliefSettings } from "./settings.ts";
 
 export function reliefCarving(panel: RouterPanel, settings: ReliefSettings): Carving {
-  const ball = finishingBall(settings);
+  const field = reliefField(panel, settings);
   return {
     panel,
     settings,
-    checks: [
-      ...checkPanel(panel, settings, {
-        used: [...roughingMills(settings), ...(ball ? [ball] : [])],
-        depthMm: settings.groundDepthMm,
-        depthKey: "groundDepthMm",
-      }),
-    ],
-    plan: () => planned(panel, settings),
+    checks: checkRelief(panel, field, settings),
+    plan: () => planned(panel, field, settings),
   };
 }
 
-function planned(panel: RouterPanel, settings: ReliefSettings): CarvePlan {
-  const field = reliefField(panel, settings);
+function planned(panel: RouterPanel, field: HeightField, settings: ReliefSettings): CarvePlan {
   const ball = finishingBall(settings);
   return {
     runs: [...reliefRuns(field, settings), ...cutOutRuns(panel, settings)],
@@ -43,7 +38,7 @@ function planned(panel: RouterPanel, settings: ReliefSettings): CarvePlan {
     surface: field,
     facts: ball
       ? [
-          `Paths of the ball lie ${formatMm(ball.stepOverMm)} apart; ridges of ${formatMm(settings.scallopMm)} stay.`,
+          `Paths of the ball lie ${formatMm(finishApart(ball, settings.scallopMm))} apart; ridges of ${formatNumber(settings.scallopMm, 3)} mm stay.`,
         ]
       : [],
   };

@@ -157,15 +157,15 @@ const PIXELS_PER_BALL = 15;
 /** Less ground than this many pixels is rounding where ribbons meet. */
 const LEAST_PIXELS = 4;
 
-/** Parts of the ground so narrow that the ball rests on both sides and nowhere comes down. */
+/** Parts of the ground so narrow that the ball rests on both sides and nowhere comes down. The remedies are first steps, which proving takes further. */
 function checkNarrow(field: HeightField, settings: ReliefSettings, ball: LoadedCutter): CheckResult {
   const { ribbon, groundDepthMm } = settings;
   const times = Math.max(1, Math.floor(ball.shape.diameterMm / PIXELS_PER_BALL / field.stepMm + 1e-9));
   const grid = coarsened(field, times);
   // 1 where the whole pixel is ground.
   const ground = { ...grid, z: grid.z.map((z) => (z === Math.fround(-groundDepthMm) ? 1 : 0)) };
-  // A pixel's worth less than the radius, for the pixels that are not ground as a whole.
-  const free = lowestWithin(ground, ball.shape.diameterMm / 2 - grid.stepMm);
+  // Half a pixel less than the radius, for those pixels that are not ground as a whole.
+  const free = lowestWithin(ground, ball.shape.diameterMm / 2 - grid.stepMm / 2);
   const short: Measured[] = [];
   for (const { runs, outer } of maskAreas(Uint8Array.from(ground.z), grid, grid.stepMm)) {
     let pixels = 0;
@@ -187,20 +187,9 @@ function checkNarrow(field: HeightField, settings: ReliefSettings, ball: LoadedC
       note: "There the ball rests on the ribbons on both sides and leaves a ridge instead of a ground.",
     },
     { worst: short.length, short },
-    () => [
-      setNumber(
-        "ballDiameterMm",
-        roundDown(ball.shape.diameterMm * NEXT_SMALLER, 2),
-        `a ball of ${formatMm(roundDown(ball.shape.diameterMm * NEXT_SMALLER, 2))}`,
-      ),
-      ...narrowRibbon(ribbon.widthMm * 0.8),
-      ...growPitch(ribbon, 1.25),
-    ],
+    () => [...narrowRibbon(ribbon.widthMm * 0.8), ...growPitch(ribbon, 1.25)],
   );
 }
-
-/** From one usual ball diameter down to the next, roughly. */
-const NEXT_SMALLER = 0.66;
 
 /**
  * A ball of radius r rests on two rolls of radius R, whose middles lie 2b apart: its tip stops

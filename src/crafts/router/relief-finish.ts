@@ -4,23 +4,15 @@
  * the place several times, each pass deeper, before it goes on. It stays down from line to line;
  * over stretches that lie at the stock's face it is lifted.
  */
-import { OUTPUT_GRID_MM } from "../../base/tolerance.ts";
-import type { HeightField } from "../../output/height-field.ts";
-import type { MotionMaker } from "./motion-maker.ts";
+
+import { scallopHeight } from "./rates.ts";
+import { type Detour, detoursBetween } from "./relief-detours.ts";
+import { type Finishing, goAlong } from "./relief-follow.ts";
 import { FinishingLines, type TipHeight } from "./relief-line.ts";
 import { tipAtPlace } from "./relief-reach.ts";
-import { finishApart, ridgeBetween } from "./relief-scallop.ts";
+import { finishApart } from "./relief-scallop.ts";
 import { type Height, simplifiedHeights } from "./relief-simplify.ts";
 import type { LoadedCutter, ReliefSettings } from "./settings.ts";
-
-export interface Finishing {
-  readonly maker: MotionMaker;
-  readonly ball: LoadedCutter;
-  readonly settings: ReliefSettings;
-  readonly field: HeightField;
-  /** What roughing left, nowhere lower than it is; carved away line by line. */
-  readonly stock: HeightField;
-}
 
 /**
  * The ball keeps this share of the tolerance away from the surface, and straight moves may miss the
@@ -39,18 +31,6 @@ const SHORT_LIFT = 2;
 
 /** Places that need several passes and lie closer than this share of the ball's diameter are done together. */
 const TOGETHER = 0.5;
-
-/** Steeper than this across the lines (rise over run), and it takes lines between. */
-export const STEEP_ACROSS = 1.5;
-
-/** A wall that slants more than this to the lines is cut closely enough by the lines themselves: stretches shorter than so many line distances. */
-const SLANTING = 1.5;
-
-/** Half way between two lines, narrow hollows that both pass by are looked for at every so many columns. */
-const PROBE_COLUMNS = 3;
-
-/** Lines put between two others beside a wall: an even number, so that the last one leads on. */
-export const LINES_BETWEEN = 2;
 
 export function finish(finishing: Finishing): void {
   const { ball, settings, field, stock, maker } = finishing;
@@ -81,58 +61,6 @@ export function finish(finishing: Finishing): void {
     if (pieces.length > 0) forward = !forward;
   }
   maker.retract();
-}
-
-/** Lines between a line and the next, along a wall that runs with them; each from left to right. */
-interface Detour {
-  readonly from: number;
-  readonly to: number;
-  readonly lines: readonly { readonly y: number; readonly heights: readonly Height[] }[];
-}
-
-interface Between {
-  readonly lines: FinishingLines;
-  readonly field: HeightField;
-  readonly from: readonly Height[];
-  readonly to: readonly Height[];
-  readonly y: number;
-  readonly apart: number;
-}
-
-function detoursBetween({ lines, field, from, to, y, apart }: Between): Detour[] {
-  const here = columnHeights(from, field);
-  const there = columnHeights(to, field);
-  const spans: [first: number, last: number][] = [];
-  const middle = lines.probe(y + apart / 2, PROBE_COLUMNS);
-  for (let column = 0; column < field.columns; column++) {
-    const a = here[column] ?? 0;
-    const b = there[column] ?? 0;
-    const pit = (a + b) / 2 - (middle[Math.floor(column / PROBE_COLUMNS)] ?? a);
-    if (Math.abs(a - b) < STEEP_ACROSS * apart && pit < (STEEP_ACROSS * apart) / 2) continue;
-    const last = spans.at(-1);
-    if (last && column - last[1] <= apart / field.stepMm) last[1] = column;
-    else spans.push([column, column]);
-  }
-  const long = spans.filter(([first, last]) => (last - first) * field.stepMm >= SLANTING * apart);
-  const ys = Array.from({ length: LINES_BETWEEN }, (_, i) => y + ((i + 1) * apart) / (LINES_BETWEEN + 1));
-  const between = ys.map((at) => long.map(([first, last]) => lines.heightsAt(at, first, last)));
-  return long.map(([first, last], i) => ({
-    from: field.minX + (first + 0.5) * field.stepMm,
-    to: field.minX + (last + 0.5) * field.stepMm,
-    lines: ys.map((at, j) => ({ y: at, heights: between[j]?.[i] ?? [] })),
-  }));
-}
-
-/** The heights at the middles of the field's columns. */
-function columnHeights(heights: readonly Height[], { columns, stepMm, minX }: HeightField): Float64Array {
-  const z = new Float64Array(columns);
-  let column = 0;
-  for (const height of heights) {
-    if (height.at < minX + (column + 0.5) * stepMm) continue;
-    z[column] = height.z;
-    column++;
-  }
-  return z;
 }
 
 /** The stretches of a line that lie below the stock's face, and those with lines between it and the next. */
@@ -201,7 +129,7 @@ function crossOver({ maker, ball, field, settings }: Finishing, to: Height, y: n
     top = Math.max(top, tip + clear);
   }
   // Between the places looked at the ball may come higher by what it leaves between lines so close.
-  const z = top + ridgeBetween(radius, field.stepMm);
+  const z = top + scallopHeight(radius, field.stepMm);
   maker.lineTo(at.x, at.y, z, ball.feedMmPerMin);
   maker.lineTo(to.at, y, z, ball.feedMmPerMin);
 }
@@ -332,83 +260,4 @@ function lengthOverRun(from: Height | undefined, to: Height | undefined): number
   const run = to.at - from.at;
   const rise = to.z - from.z;
   return rise === 0 ? 1 : Math.sqrt(run * run + rise * rise) / Math.abs(run);
-}
-
-/** Sideways by less than this for each mm down is straight down: a little more than simulation takes for a plunge. */
-const UPRIGHT = 0.12;
-
-/** Along the line. Straight down into solid material it ramps, to and fro over what comes next. */
-function goAlong(finishing: Finishing, heights: readonly Height[], y: number): void {
-  const { maker, settings } = finishing;
-  for (const [i, height] of heights.entries()) {
-    const down = maker.at.z - height.z;
-    const upright = Math.abs(height.at - maker.at.x) < UPRIGHT * down;
-    if (upright && down > OUTPUT_GRID_MM && !settings.plungeAllowed && isSolid(finishing, height, y))
-      rampDown(finishing, heights.slice(i), y);
-    goTo(finishing, height, y);
-  }
-}
-
-/** Downwards never faster than the cutter may plunge. */
-function goTo({ maker, ball }: Finishing, { at, z }: Height, y: number): void {
-  const { x, z: from } = maker.at;
-  const down = from - z;
-  const length = Math.hypot(at - x, down);
-  if (length < OUTPUT_GRID_MM) return;
-  const feed =
-    down > 0 ? Math.min(ball.feedMmPerMin, (ball.plungeMmPerMin * length) / down) : ball.feedMmPerMin;
-  maker.lineTo(at, y, z, Math.floor(feed));
-}
-
-/** From this share of the ball's disc on, what lies under it counts as solid: a little less than simulation allows. */
-const SOLID_SHARE = 0.75;
-
-/** Whether roughing left material under most of the ball. */
-function isSolid({ stock, ball }: Finishing, { at, z }: Height, y: number): boolean {
-  const { columns, rows, stepMm, minX, minY } = stock;
-  const r = ball.shape.diameterMm / 2;
-  const across = (at - minX) / stepMm - 0.5;
-  const up = (y - minY) / stepMm - 0.5;
-  const reach = r / stepMm;
-  let under = 0;
-  let solid = 0;
-  for (let row = Math.max(0, Math.ceil(up - reach)); row <= Math.min(rows - 1, up + reach); row++) {
-    const chord = Math.sqrt(reach * reach - (row - up) ** 2);
-    const last = Math.min(columns - 1, Math.floor(across + chord));
-    for (let column = Math.max(0, Math.ceil(across - chord)); column <= last; column++) {
-      const square = ((row - up) ** 2 + (column - across) ** 2) * stepMm * stepMm;
-      under++;
-      if ((stock.z[row * columns + column] ?? 0) > z + r - Math.sqrt(Math.max(0, r * r - square))) solid++;
-    }
-  }
-  return solid > SOLID_SHARE * under;
-}
-
-/** Ramps are at most so many ball diameters long; in a hollow shorter than this (mm) there is no ramp to speak of. */
-const LONGEST_RAMP = 2;
-const SHORTEST_RAMP_MM = 0.03;
-
-/** To the first of the heights, by going to and fro over those up to the next upright step, ever lower but never below them. */
-function rampDown(finishing: Finishing, heights: readonly Height[], y: number): void {
-  const { maker, ball, settings } = finishing;
-  const [first] = heights;
-  if (!first) return;
-  const room = LONGEST_RAMP * ball.shape.diameterMm;
-  const run = [first];
-  for (const next of heights.slice(1)) {
-    const last = run.at(-1) ?? first;
-    if (Math.abs(next.at - last.at) < OUTPUT_GRID_MM || Math.abs(last.at - first.at) >= room) break;
-    run.push(next);
-  }
-  const length = Math.abs((run.at(-1) ?? first).at - first.at);
-  if (length < SHORTEST_RAMP_MM) return;
-  const fall = Math.tan((settings.rampDeg * Math.PI) / 180);
-  const round = [...run.slice(1), ...run.toReversed().slice(1)];
-  let low = maker.at.z;
-  while (low > first.z) {
-    for (const { at, z } of round) {
-      low -= Math.abs(at - maker.at.x) * fall;
-      goTo(finishing, { at, z: Math.max(z, low) }, y);
-    }
-  }
 }

@@ -2,16 +2,17 @@
  * What a carved relief must keep within. Nothing may be cut below the intended surface; nothing may
  * be left above what the ball reaches and the ridges between its lines. Beside a wall a hair's
  * breadth sideways is the wall's whole height, so the highest limit is taken from a little way
- * round each pixel: as far as lines lie apart there.
+ * round each pixel: as far as lines lie apart.
  */
 import { grow, insideOf } from "../../geometry/region.ts";
 import type { HeightField } from "../../output/height-field.ts";
 import type { Limits } from "./limits.ts";
 import { type PixelGrid, visitSpans } from "./raster.ts";
+import { scallopHeight } from "./rates.ts";
+import { STEEP_ACROSS } from "./relief-detours.ts";
 import { highestWithin } from "./relief-discs.ts";
-import { LINES_BETWEEN, STEEP_ACROSS } from "./relief-finish.ts";
 import { finishingBall } from "./relief-paths.ts";
-import { finishApart, ridgeBetween } from "./relief-scallop.ts";
+import { finishApart } from "./relief-scallop.ts";
 import { REGION_CHORD_MM, type RouterPanel } from "./router-panel.ts";
 import type { LoadedCutter, ReliefSettings } from "./settings.ts";
 
@@ -102,14 +103,17 @@ class Sampler {
 }
 
 /** The highest ridge, measured upright, between lines on the steepest face that gets none between. */
-export function ridgeOnSlope(ball: LoadedCutter, scallopMm: number): number {
+function ridgeOnSlope(ball: LoadedCutter, scallopMm: number): number {
   const along = Math.sqrt(1 + STEEP_ACROSS * STEEP_ACROSS);
-  return ridgeBetween(ball.shape.diameterMm / 2, finishApart(ball, scallopMm) * along) * along;
+  return scallopHeight(ball.shape.diameterMm / 2, finishApart(ball, scallopMm) * along) * along;
 }
 
-/** How far from a wall the ball may have passed: the distance of the lines there, and the reach from one pixel to the next. */
-export function wallSlack(ball: LoadedCutter, scallopMm: number, pixelMm: number): number {
-  return finishApart(ball, scallopMm) / (LINES_BETWEEN + 1) + pixelMm * Math.SQRT2;
+/**
+ * How far from any place that it could reach the ball may have passed: half the distance of the
+ * lines, slanting to them at 45 degrees, and the way from one pixel to the next.
+ */
+function wallSlack(ball: LoadedCutter, scallopMm: number, pixelMm: number): number {
+  return finishApart(ball, scallopMm) * Math.SQRT1_2 + pixelMm * Math.SQRT2;
 }
 
 export function measureStays(field: HeightField, reachable: HeightField, toleranceMm: number): Stays {

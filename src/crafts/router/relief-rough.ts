@@ -9,9 +9,9 @@ import type { Point } from "../../geometry/point.ts";
 import { distance } from "../../geometry/point.ts";
 import type { HeightField } from "../../output/height-field.ts";
 import type { MotionMaker } from "./motion-maker.ts";
+import { scallopHeight } from "./rates.ts";
 import { highestWithin, lowestWithin } from "./relief-discs.ts";
 import { type MaskArea, maskAreas, type PixelRun } from "./relief-mask.ts";
-import { ridgeBetween } from "./relief-scallop.ts";
 import { afterCutting, cutAway, type ReliefStock, roughingTips, touchTips } from "./relief-stock.ts";
 import type { LoadedCutter, ReliefSettings } from "./settings.ts";
 
@@ -75,7 +75,7 @@ export function rough(stock: ReliefStock, roughing: Roughing): boolean {
   const mask = new Uint8Array(tips.z.length);
   const ridge =
     cutter.shape.kind === "ball"
-      ? ridgeBetween(cutter.shape.diameterMm / 2, rowsApart(cutter, tips) * tips.stepMm)
+      ? scallopHeight(cutter.shape.diameterMm / 2, rowsApart(cutter, tips) * tips.stepMm)
       : 0;
   const before = maker.motions.length;
   for (let level = 1; level <= levels; level++) {
@@ -203,7 +203,9 @@ function clearRows(area: MaskArea, work: AreaWork): void {
     const [from, to] = next.fromLeft ? [row.left, row.right] : [row.right, row.left];
     if (next.linked) maker.lineTo(from.x, from.y, z, cutter.feedMmPerMin);
     else {
-      maker.rapidOver(from.x, from.y, Math.min(settings.approachMm, z + settings.approachMm));
+      // The groove leaves slivers at its rim: rapid only down to what stood before this level.
+      const top = heightNear(work.touch, from);
+      maker.rapidOver(from.x, from.y, Math.min(settings.approachMm, top + settings.approachMm));
       maker.lineTo(from.x, from.y, z, cutter.plungeMmPerMin);
     }
     maker.lineTo(to.x, to.y, z, cutter.feedMmPerMin);

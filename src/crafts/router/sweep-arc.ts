@@ -49,7 +49,7 @@ export function turnOf(from: Place3, { x, y, centreX, centreY, clockwise }: ArcM
 }
 
 /** The angle brought to 0 … a full turn. */
-export function onward(angle: number): number {
+function onward(angle: number): number {
   const rest = angle % FULL_TURN;
   return rest < 0 ? rest + FULL_TURN : rest;
 }

@@ -3,6 +3,7 @@ import { formatMm } from "../../base/format-number.ts";
 import { chainBounds } from "../../geometry/arc-chain.ts";
 import { type Bounds, boundsHeight, boundsWidth, growBounds } from "../../geometry/bounds.ts";
 import type { Envelope, ToolProgram, ToolRun } from "../../output/toolpath.ts";
+import { CUT_THROUGH_MM } from "./cut-out.ts";
 import type { RouterPanel } from "./router-panel.ts";
 import type { RouterSettings } from "./settings.ts";
 
@@ -14,9 +15,6 @@ export interface ProgramWords {
   readonly cautions: readonly string[];
   readonly standingLine: string;
 }
-
-/** How deep into the spoil board a cut through the board goes, mm. */
-export const INTO_SPOIL_MM = 0.2;
 
 /** Lead-ins and cuts round the panel may take as much room as this share of the widest cutter on each side. */
 const ROOM_SHARE = 2;
@@ -31,7 +29,7 @@ export function workBounds(panel: RouterPanel, { cutters }: RouterSettings): Bou
 export function workEnvelope(panel: RouterPanel, settings: RouterSettings): Envelope {
   const { minX, minY, maxX, maxY } = workBounds(panel, settings);
   const deepest = settings.cutOut
-    ? settings.stockThicknessMm + INTO_SPOIL_MM
+    ? settings.stockThicknessMm + CUT_THROUGH_MM
     : settings.stockThicknessMm - settings.keepBelowMm;
   return {
     min: { x: minX, y: minY, z: -deepest },
@@ -39,7 +37,7 @@ export function workEnvelope(panel: RouterPanel, settings: RouterSettings): Enve
   };
 }
 
-export function zeroAt({ size }: RouterPanel, { origin }: RouterSettings): { x: number; y: number } {
+function zeroAt({ size }: RouterPanel, { origin }: RouterSettings): { x: number; y: number } {
   return origin === "centre" ? { x: size.width / 2, y: size.height / 2 } : { x: 0, y: 0 };
 }
 

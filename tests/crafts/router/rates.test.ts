@@ -48,6 +48,10 @@ test.each(VALUES.movements)("wood movement at %o", ({ widthMm, perPercent, chang
 
 test.each(VALUES.coefficients)("$profile moves as $wood", ({ perPercent, profile }) => {
   const read = (name: string) => readFileSync(new URL(`profiles/${name}.json`, root), "utf8");
-  const parsed = parseProfile(read(profile), profile, (name) => ({ ok: true, value: read(name), warnings: [] }));
+  const parsed = parseProfile(read(profile), profile, (name) => ({
+    ok: true,
+    value: read(name),
+    warnings: [],
+  }));
   expect(parsed.ok && parsed.value.numbers["movementPerPercent"]?.value).toBe(perPercent);
 });

@@ -2,7 +2,7 @@
 import type { SimulatedRun, Stock } from "../../../src/crafts/router/simulate.ts";
 import type { CutterShape, Motion, Place3 } from "../../../src/output/toolpath.ts";
 
-export const FEED = 1000;
+const FEED = 1000;
 
 export function line(x: number, y: number, z: number): Motion {
   return { kind: "line", x, y, z, feedMmPerMin: FEED };

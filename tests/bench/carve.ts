@@ -1,0 +1,40 @@
+/** One router job, in a process of its own: prints crossings, area, times and peak memory as JSON. */
+import { readFileSync } from "node:fs";
+import { makeJobFiles } from "../../src/documents/job-files.ts";
+import { prepareJob } from "../../src/documents/prepare-job.ts";
+import { parseProfile } from "../../src/documents/profile.ts";
+import { plainPanel } from "../support/plain-panel.ts";
+
+const [name = "router-ground", across = "5", down = "3"] = process.argv.slice(2);
+const url = new URL(`../../../profiles/${name}.json`, import.meta.url);
+const profile = parseProfile(readFileSync(url, "utf8"), name);
+if (!profile.ok) throw new Error("the profile does not read");
+const panel = plainPanel(Number(across), Number(down));
+const design = {
+  pitchMm: { across: 21, down: 21 },
+  ribbon: { widthMm: 7, gapMm: 2.4 },
+  panel,
+  hand: "Z" as const,
+};
+
+const start = performance.now();
+const prepared = prepareJob(design, "bench", profile.value);
+if (!prepared.ok) throw new Error("the panel does not convert");
+const made = performance.now();
+makeJobFiles(prepared.value, {
+  design: { file: "bench", sha256: "" },
+  tool: { name: "bench", version: "" },
+  extras: [],
+  despiteChecks: true,
+  sha256: () => "",
+});
+const { job } = prepared.value;
+process.stdout.write(
+  JSON.stringify({
+    crossings: job.counts["crossings"],
+    cm2: (job.size.width * job.size.height) / 100,
+    failed: job.checks.filter(({ verdict }) => verdict === "fail").map(({ rule }) => rule),
+    timesMs: { prepare: made - start, files: performance.now() - made },
+    peakMb: process.resourceUsage().maxRSS / 1024,
+  }),
+);
