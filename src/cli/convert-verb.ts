@@ -12,6 +12,7 @@ import { colours as pc } from "./colours.ts";
 import { checkJobFolder, writeJobFolder } from "./job-folder.ts";
 import { memoryFault } from "./memory.ts";
 import { withProgress } from "./progress.ts";
+import { readFonts } from "./read-fonts.ts";
 import { besideOf, type LoadedDesign, readDesign, readProfile } from "./read-input.ts";
 import { EXIT, print, printChecks, printJson, tellFaults } from "./report.ts";
 import { TOOL } from "./tool.ts";
@@ -71,6 +72,7 @@ export function runConvert(file: string, options: ConvertOptions): number {
     extras: options.also ?? [],
     despiteChecks: options.despiteChecks ?? false,
     sha256,
+    fonts: readFonts,
   });
   const written = writeJobFolder(options.out, files.files);
   if (!written.ok) return tellFaults(written.faults, json);

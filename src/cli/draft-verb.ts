@@ -8,6 +8,7 @@ import { readsNothing, weaveDesign } from "../documents/woven-design.ts";
 import { draftFrame, draftRing, draftStrip, type StripEnd } from "../lattice/panel-draft.ts";
 import { sha256 } from "./convert-verb.ts";
 import { writeJobFolder } from "./job-folder.ts";
+import { readFonts } from "./read-fonts.ts";
 import { readProfile } from "./read-input.ts";
 import { EXIT, print, printJson, tellFaults } from "./report.ts";
 import { TOOL } from "./tool.ts";
@@ -129,7 +130,7 @@ export function runDraftCoupon(options: {
   const { craft } = profile.value;
   if (!CRAFT_KINDS[craft].options.includes("kerf"))
     return tellFaults([{ code: "option-not-for-craft", option: "draft coupon", craft }], json);
-  const { files, manifest } = makeCouponFiles(profile.value, TOOL, sha256);
+  const { files, manifest } = makeCouponFiles(profile.value, TOOL, sha256, readFonts);
   const written = writeJobFolder(options.out, files);
   if (!written.ok) return tellFaults(written.faults, json);
   if (json) {

@@ -8,10 +8,14 @@ import { runInspect } from "./inspect-verb.ts";
 import {
   cellCount,
   cells,
+  difficulty,
+  exerciseCount,
+  fewCells,
   kerfMm,
   lengthMm,
   pitchMm,
   pixels,
+  seedNumber,
   sizeMm,
   squarePitchMm,
   strandCount,
@@ -20,6 +24,7 @@ import { runPreview } from "./preview-verb.ts";
 import { runProfiles } from "./profiles-verb.ts";
 import { EXIT } from "./report.ts";
 import { runSet } from "./set-verb.ts";
+import { runDotSheet, runExerciseSheet, runLatticeSheet, SHEET_PAPERS } from "./sheet-verb.ts";
 import { systemCode } from "./system-reason.ts";
 import { TOOL } from "./tool.ts";
 
@@ -92,6 +97,27 @@ function makeProgram(answer: (code: number) => void): Command {
     .option("--json", "machine-readable, on standard output")
     .action((file, options) => answer(runSet(file, options)));
 
+  const sheet = program.command("sheet").description("pages to print, for those who teach or learn");
+  paperSheet(
+    sheet.command("lattice").description("a design's lattice to solve, then step by step, then solved"),
+  )
+    .argument("<design>", "a *.plait.json file of one panel")
+    .action((design, options) => answer(runLatticeSheet(design, options)));
+  paperSheet(sheet.command("exercises").description("different lattices to solve, with their answers"))
+    .requiredOption("--cells <cells>", "cells across and down, as 5x4", fewCells)
+    .option("--count <n>", "how many", exerciseCount, 6)
+    .option("--strands <count>", "strands that each is to have; any number if left out", strandCount)
+    .option("--difficulty <step>", "1 to 5: more breaklines", difficulty, 2)
+    .option("--seed <number>", "the same number gives the same exercises", seedNumber, 1)
+    .option("--pitch <mm>", "between neighbouring cell centres", squarePitchMm, 20)
+    .action((options) => answer(runExerciseSheet(options)));
+  paperSheet(sheet.command("dots").description("empty dots to draw on, in rows or in a ring"))
+    .option("--pitch <mm>", "between neighbouring cell centres", squarePitchMm, 15)
+    .option("--around <cells>", "a ring of so many cells, in place of rows", cellCount)
+    .option("--rows <cells>", "of a ring: cells across it", cellCount, 2)
+    .option("--inner <mm>", "of a ring: radius of the inner edge", lengthMm, 40)
+    .action((options) => answer(runDotSheet(options)));
+
   const draft = program.command("draft").description("make a new design file, or the kerf test piece");
   newDesign(draft.command("panel").description("a plain panel"), "panel-6x4")
     .argument("<cells>", "cells across and down, as 6x4", cells)
@@ -122,6 +148,14 @@ function makeProgram(answer: (code: number) => void): Command {
     .option("--json", "machine-readable, on standard output")
     .action((options) => answer(runDraftCoupon(options)));
   return program;
+}
+
+/** The options that all printed sheets share. */
+function paperSheet(command: Command): Command {
+  return command
+    .requiredOption("--out <file>", "the new PDF file")
+    .addOption(new Option("--paper <size>", "what is printed on").choices(SHEET_PAPERS).default("A4"))
+    .option("--json", "machine-readable, on standard output");
 }
 
 /** The options that all new design files share. */

@@ -2,6 +2,7 @@
 import { InvalidArgumentError } from "commander";
 import { PITCH_MM } from "../documents/design.ts";
 import type { Pitch } from "../documents/job-settings.ts";
+import { MOST_EXERCISES } from "../documents/practice.ts";
 
 /** The text of such a panel is as large as a design file may be. */
 const MOST_CELLS = 12_000_000;
@@ -83,4 +84,24 @@ function numberBetween(text: string, least: number, greatest: number, unit: stri
   if (value < least || value > greatest)
     throw new InvalidArgumentError(`Allowed is ${least} to ${greatest}${unit === "" ? "" : ` ${unit}`}.`);
   return value;
+}
+
+/** Exercises on one set of sheets. */
+export function exerciseCount(text: string): number {
+  return wholeBetween(text, 1, MOST_EXERCISES);
+}
+
+/** Cells of a practice lattice, few enough to be drawn by hand. */
+export function fewCells(text: string): { across: number; down: number } {
+  const [first, second] = pairOf(text, "Give cells across and down as 5x4.");
+  return { across: wholeBetween(first, 1, 20), down: wholeBetween(second, 1, 20) };
+}
+
+export function difficulty(text: string): number {
+  return wholeBetween(text, 1, 5);
+}
+
+/** A number to draw lots with: the same one gives the same exercises again. */
+export function seedNumber(text: string): number {
+  return wholeBetween(text, 0, 2_147_483_647);
 }

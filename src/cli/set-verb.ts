@@ -15,6 +15,7 @@ import { colours as pc } from "./colours.ts";
 import { sha256 } from "./convert-verb.ts";
 import { checkJobFolder, writeJobFolder } from "./job-folder.ts";
 import { memoryFault } from "./memory.ts";
+import { readFonts } from "./read-fonts.ts";
 import { besideOf, type LoadedDesign, readDesign, readProfile, readSet } from "./read-input.ts";
 import { EXIT, print, printChecks, printJson, tellFaults } from "./report.ts";
 import { TOOL } from "./tool.ts";
@@ -115,6 +116,7 @@ function makeJob(
     extras: [],
     despiteChecks: options.despiteChecks ?? false,
     sha256,
+    fonts: readFonts,
   });
   const { ready } = verdictOf(files.manifest.checks, prepared.value.verb);
   return { file, out: join(options.out, folder), ready, departures: departures.value, files };

@@ -2,6 +2,7 @@
 import { drawCoupon } from "../crafts/leather-inlay/coupon.ts";
 import { couponSheet } from "../crafts/leather-inlay/coupon-sheet.ts";
 import { writeJobSheetHtml } from "../formats/job-sheet-html.ts";
+import type { PaperFonts } from "../formats/pdf/faces.ts";
 import { boundsHeight, boundsWidth } from "../geometry/bounds.ts";
 import { drawingFiles } from "./drawing-files.ts";
 import type { WrittenFile } from "./job-files.ts";
@@ -12,6 +13,7 @@ export function makeCouponFiles(
   profile: Profile,
   tool: JobManifest["tool"],
   sha256: (content: string | Uint8Array) => string,
+  fonts: () => PaperFonts,
 ): { readonly manifest: JobManifest; readonly files: readonly WrittenFile[] } {
   const drawing = drawCoupon([
     `${profile.title}: kerf test piece. Unit: mm. Set no compensation on the machine.`,
@@ -27,7 +29,7 @@ export function makeCouponFiles(
     `${tool.name} ${tool.version} · profile ${profile.name}`,
   );
   const written = [
-    ...planned.map(({ content, ...file }) => ({ ...file, bytes: content() })),
+    ...planned.map(({ content, ...file }) => ({ ...file, bytes: content(fonts) })),
     { ...sheetFile, bytes: writeJobSheetHtml(sheet) },
   ];
   const manifest: JobManifest = {

@@ -6,6 +6,7 @@
 import type { Result } from "../base/fault.ts";
 import type { CheckResult } from "../checks/check.ts";
 import type { RibbonSetting } from "../checks/remedy.ts";
+import type { PaperFonts } from "../formats/pdf/faces.ts";
 import type { DrawingLayer } from "../output/drawing.ts";
 import type { JobSheet } from "../output/job-sheet.ts";
 import type { Corner } from "./design.ts";
@@ -32,7 +33,8 @@ export interface PlannedFile {
   readonly path: string;
   readonly kind: string;
   readonly purpose: string;
-  readonly content: () => string | Uint8Array;
+  /** Its bytes; what is printed asks for typefaces. */
+  readonly content: (fonts: () => PaperFonts) => string | Uint8Array;
 }
 
 /** Told while long work goes on: what is being done, and how much of it is done, 0 to 1. */

@@ -1,6 +1,8 @@
 /** A finished job -> the files of its folder with their manifest. */
 import { verdictOf } from "../crafts/check-words.ts";
 import { writeJobSheetHtml } from "../formats/job-sheet-html.ts";
+import type { PaperFonts } from "../formats/pdf/faces.ts";
+import { writeJobSheetPdf } from "../formats/pdf/job-sheet-pdf.ts";
 import type { ExtraFormat, PlannedFile } from "./craft.ts";
 import type { JobManifest } from "./job-manifest.ts";
 import type { PreparedJob } from "./prepare-job.ts";
@@ -13,6 +15,8 @@ export interface JobFilesOptions {
   /** Write machine files although a check failed. */
   readonly despiteChecks: boolean;
   readonly sha256: (content: string | Uint8Array) => string;
+  /** The typefaces that printed pages embed; read only where a job has any. */
+  readonly fonts: () => PaperFonts;
 }
 
 export interface WrittenFile {
@@ -32,18 +36,25 @@ type MadeFile = Omit<PlannedFile, "content"> & { readonly content: string | Uint
 
 export function makeJobFiles(prepared: PreparedJob, options: JobFilesOptions): JobFiles {
   const { job, verb } = prepared;
-  const { tool, design, extras, despiteChecks } = options;
+  const { tool, design, extras, despiteChecks, fonts } = options;
   const { ready, text: verdict } = verdictOf(job.checks, verb);
   const machineFiles = ready || despiteChecks;
   // Written all the same, a file for the machine must not look like one that passed.
   const head = ready ? [] : [`${verdict} Written despite that, as asked for.`];
   const planned = [...(machineFiles ? job.machineFiles(head, extras) : []), ...job.pictures];
-  const sheet = { path: "job-sheet.html", kind: "sheet", purpose: "to print and take to the bench" };
-  const listed = [...planned, sheet].map(({ path, purpose }) => ({ name: path, purpose }));
+  const sheet = { path: "job-sheet.html", kind: "sheet", purpose: "to read on a screen, and to print" };
+  const printed = {
+    path: "job-sheet.pdf",
+    kind: "sheet",
+    purpose: "the same, to print and take to the bench",
+  };
+  const listed = [...planned, sheet, printed].map(({ path, purpose }) => ({ name: path, purpose }));
   const footer = `${tool.name} ${tool.version} · design ${design.file} · SHA-256 ${design.sha256.slice(0, 16)}…`;
+  const jobSheet = job.sheet(listed, footer);
   const files: MadeFile[] = [
-    ...planned.map((file) => ({ ...file, content: file.content() })),
-    { ...sheet, content: writeJobSheetHtml(job.sheet(listed, footer)) },
+    ...planned.map((file) => ({ ...file, content: file.content(fonts) })),
+    { ...sheet, content: writeJobSheetHtml(jobSheet) },
+    { ...printed, content: writeJobSheetPdf(jobSheet, fonts()) },
   ];
   const manifest = makeManifest(prepared, options, files, machineFiles);
   return {

@@ -15,7 +15,7 @@ import { type ReadBeside, readsNothing } from "./woven-design.ts";
  * A little wider than what the profiles give for cutting, with a finer gap: nothing has to hold
  * together here, and a picture is looked at from further off. The knot fills the size alone.
  */
-const DEFAULTS: RibbonDefaults = { widthPerPitch: 0.36, gapPerPitch: 0.07, borderMm: 0 };
+const DEFAULTS: RibbonDefaults = { widthPerPitch: 0.36, gapPerPitch: 0.05, borderMm: 0 };
 
 export interface PreviewOptions extends Omit<PictureLook, "title"> {
   readonly overrides?: Overrides;

@@ -50,9 +50,13 @@ export function pictureElement({
   );
   const body: string[] = [];
   const rooms: Bounds[] = [bounds];
-  for (const run of runsOfOneStyle(items, decimals)) {
+  for (const [number, run] of runsOfOneStyle(items, decimals).entries()) {
     if (run.open) body.push(run.open);
-    for (const item of run.items) {
+    for (const [i, item] of run.items.entries()) {
+      if (item.kind === "fade") {
+        body.push(fadeGroup(item, `fade${number}-${i}`, decimals));
+        continue;
+      }
       const drawn = drawItem(item, textMm, decimals);
       if (typeof drawn === "string") body.push(drawn);
       else {
@@ -112,6 +116,7 @@ function groupTag(item: PictureItem, decimals: number): string {
       const ends = item.roundEnds ? ` stroke-linecap="round"` : "";
       return `<g fill="none" stroke="${xmlText(item.colour)}" stroke-width="${formatNumber(item.widthMm, decimals)}" stroke-linejoin="round"${ends}${opacity("stroke", item.opacity)}${dashes}>`;
     }
+    case "fade":
     case "image":
     case "dimension":
     case "label":
@@ -121,14 +126,16 @@ function groupTag(item: PictureItem, decimals: number): string {
   }
 }
 
-function opacity(of: "fill" | "stroke", share: number | undefined): string {
+function opacity(of: "fill" | "stroke" | "stop", share: number | undefined): string {
   return share === undefined ? "" : ` ${of}-opacity="${formatNumber(share, OPACITY_DECIMALS)}"`;
 }
 
 /** Finer than the 256 steps of a pixel. */
 const OPACITY_DECIMALS = 3;
 
-function drawItem(item: PictureItem, textMm: number, decimals: number): string | Mark {
+type Fade = Extract<PictureItem, { readonly kind: "fade" }>;
+
+function drawItem(item: Exclude<PictureItem, Fade>, textMm: number, decimals: number): string | Mark {
   switch (item.kind) {
     case "area": {
       const path = `<path d="${data(item.chains, decimals)}"`;
@@ -148,6 +155,36 @@ function drawItem(item: PictureItem, textMm: number, decimals: number): string |
       return rulerMark(item, textMm);
   }
 }
+
+/**
+ * One gradient for the look, and for each field one that says where it lies. They fall off
+ * quickly at first, as the shadow of a round edge does.
+ */
+function fadeGroup({ colour, opacity: most, fields }: Fade, id: string, decimals: number): string {
+  const number = (value: number) => formatNumber(value, decimals);
+  const stops = FADE_STOPS.map(
+    ([offset, share]) =>
+      `<stop offset="${offset}" stop-color="${xmlText(colour)}"${opacity("stop", share * most)}/>`,
+  );
+  const drawn = fields.map(({ outline, from, to }, i) => {
+    const way = `x1="${number(from.x)}" y1="${number(-from.y)}" x2="${number(to.x)}" y2="${number(-to.y)}"`;
+    return `<linearGradient id="${id}-${i}" xlink:href="#${id}" gradientUnits="userSpaceOnUse" ${way}/><path fill="url(#${id}-${i})" d="${data([outline], decimals)}"/>`;
+  });
+  return [
+    `<g xmlns:xlink="http://www.w3.org/1999/xlink"><linearGradient id="${id}">${stops.join("")}</linearGradient>`,
+    ...drawn,
+    "</g>",
+  ].join("\n");
+}
+
+/** Share of the way, share of the opacity: a cosine's foot. */
+const FADE_STOPS = [
+  [0, 1],
+  [0.25, 0.62],
+  [0.5, 0.3],
+  [0.75, 0.08],
+  [1, 0],
+] as const;
 
 /** The pixels as a PNG within the file. `href` alone would be SVG 2; the older name is read everywhere. */
 function imageMark({ bounds, image, name }: Extract<PictureItem, { readonly kind: "image" }>): Mark {

@@ -49,6 +49,14 @@ export type PictureItem =
       /** From 0 to 1; lines of one item that cross are as opaque there as elsewhere. */
       readonly opacity?: number;
     }
+  /** Fields that are shaded from one side to the other. */
+  | {
+      readonly kind: "fade";
+      readonly colour: string;
+      /** Where a field begins; it falls off to nothing. */
+      readonly opacity: number;
+      readonly fields: readonly FadingField[];
+    }
   /** Pixels that fill a box; what they show is named for those who cannot see it. */
   | { readonly kind: "image"; readonly bounds: Bounds; readonly image: RgbImage; readonly name: string }
   /** A dimension line from one point to another, drawn `asideMm` to the left of that direction. */
@@ -65,3 +73,10 @@ export type PictureItem =
   | { readonly kind: "place"; readonly at: Point; readonly text: string; readonly failed: boolean }
   /** A scale bar, its left end at a point. */
   | { readonly kind: "ruler"; readonly at: Point; readonly lengthMm: number };
+
+export interface FadingField {
+  readonly outline: ArcChain;
+  /** Lines across the way from here to there are as dark throughout: darkest here, and clear there. */
+  readonly from: Point;
+  readonly to: Point;
+}

@@ -1,5 +1,6 @@
 /** One router job, in a process of its own: prints crossings, area, times and peak memory as JSON. */
 import { readFileSync } from "node:fs";
+import { readFonts } from "../../src/cli/read-fonts.ts";
 import { makeJobFiles } from "../../src/documents/job-files.ts";
 import { prepareJob } from "../../src/documents/prepare-job.ts";
 import { parseProfile } from "../../src/documents/profile.ts";
@@ -27,6 +28,7 @@ makeJobFiles(prepared.value, {
   extras: [],
   despiteChecks: true,
   sha256: () => "",
+  fonts: readFonts,
 });
 const { job } = prepared.value;
 process.stdout.write(

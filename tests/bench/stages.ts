@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { measureBends } from "../../src/checks/bends.ts";
 import { measurePoints } from "../../src/checks/points.ts";
 import { measureSpacing } from "../../src/checks/spacing.ts";
+import { readFonts } from "../../src/cli/read-fonts.ts";
 import { plainPanel } from "../../src/documents/draft-design.ts";
 import { makeJobFiles } from "../../src/documents/job-files.ts";
 import { prepareJob } from "../../src/documents/prepare-job.ts";
@@ -46,6 +47,7 @@ if (whole) {
       extras: [],
       despiteChecks: true,
       sha256: () => "",
+      fonts: readFonts,
     }),
   );
   if (made.files.length < 5) throw new Error("files are missing");

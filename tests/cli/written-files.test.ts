@@ -2,6 +2,7 @@
 import { Resvg } from "@resvg/resvg-js";
 import { expect, test } from "vitest";
 import { OUTPUT_GRID_MM } from "../../src/base/tolerance.ts";
+import { readFonts } from "../../src/cli/read-fonts.ts";
 import { COUPON_KERFS_MM } from "../../src/crafts/leather-inlay/coupon.ts";
 import { makeCouponFiles } from "../../src/documents/coupon-files.ts";
 import { makeJobFiles, type WrittenFile } from "../../src/documents/job-files.ts";
@@ -40,6 +41,7 @@ function jobOf(name: (typeof SAMPLE_NAMES)[number]): Written {
     extras: ["dxf-r12", "maker-model"],
     despiteChecks: false,
     sha256: () => "0".repeat(64),
+    fonts: readFonts,
   });
   const made = { prepared: prepared(design), textOf: (path: string) => textOf(files, path) };
   written.set(name, made);
@@ -172,7 +174,7 @@ for (const name of SAMPLE_NAMES) {
 }
 
 externalTest("the coupon's pairs are compensated for their kerfs", ["python:ezdxf"], () => {
-  const { files, manifest } = makeCouponFiles(leatherProfile(), TOOL, () => "0".repeat(64));
+  const { files, manifest } = makeCouponFiles(leatherProfile(), TOOL, () => "0".repeat(64), readFonts);
   const report = dxfReport(textOf(files, "coupon.dxf"));
   expect([report.errors, report.fixes, report.finite, report.units]).toEqual([[], [], true, 4]);
   expect(manifest.counts).toEqual({ pairs: COUPON_KERFS_MM.length });

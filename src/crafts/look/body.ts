@@ -1,6 +1,7 @@
 /** What all looks in a material begin with: the strands in their colours, without a seam anywhere. */
+import { type ArcChain, joinChains, mergeStraights } from "../../geometry/arc-chain.ts";
 import type { PictureItem } from "../../output/picture.ts";
-import { makeRibbons } from "../../ribbon/ribbon.ts";
+import { makeRibbons, type RibbonPiece } from "../../ribbon/ribbon.ts";
 import { type FinishedKnot, pieceChains, type WovenKnot } from "./finished-knot.ts";
 import { castShadow } from "./light.ts";
 import { mixTints, strandTint, type Tints } from "./tints.ts";
@@ -13,18 +14,24 @@ const UNDERLAP_SHARE = 0.2;
 /**
  * Shadow on the ground, then the strands with their ends reaching below the others, then the
  * strands as they show: where two of them meet, nothing of the ground shines through.
+ *
+ * @param darkened how much of the way to black their colours go (0 to 1), where more is to lie on them
  */
 export function materialBody(
   { diagram, strands }: WovenKnot,
   knot: FinishedKnot,
   tints: Tints,
+  darkened = 0,
 ): PictureItem[] {
   const below = makeRibbons(diagram, strands, {
     widthMm: knot.widthMm,
     gapMm: -UNDERLAP_SHARE * knot.widthMm,
   });
   return [
-    ...castShadow(knot.ribbons.pieces, knot.widthMm),
+    ...castShadow(
+      knot.byStrand.map(([, pieces]) => strandCentreline(pieces)),
+      knot.widthMm,
+    ),
     ...knot.byStrand.map(([strand]): PictureItem => {
       const pieces = below.pieces.filter((piece) => piece.strand === strand);
       return {
@@ -37,9 +44,22 @@ export function materialBody(
       ([strand, pieces]): PictureItem => ({
         kind: "area",
         chains: pieceChains(pieces),
-        fill: strandTint(tints, strand),
+        fill: mixTints(strandTint(tints, strand), DEEP, darkened),
         name: `strand ${strand + 1}`,
       }),
     ),
   ];
+}
+
+/** The pieces of a strand follow each other from crossing to crossing, round to the first. */
+function strandCentreline(pieces: readonly RibbonPiece[]): ArcChain {
+  const centrelines = pieces.map(({ centreline }) => openChain(centreline));
+  return mergeStraights(joinChains(centrelines, true));
+}
+
+function openChain(chain: ArcChain): ArcChain {
+  const [first] = chain.vertices;
+  return chain.closed && first
+    ? { closed: false, vertices: [...chain.vertices, { ...first, bulge: 0 }] }
+    : chain;
 }

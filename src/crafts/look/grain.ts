@@ -16,6 +16,7 @@ export interface GrainLines {
   readonly chains: readonly ArcChain[];
   readonly widthMm: number;
   readonly opacity: number;
+  readonly tone: "late" | "early";
 }
 
 interface Board {
@@ -30,10 +31,11 @@ const SPACING = 0.085;
 /** A year has so many lines, growing darker towards its end. */
 const YEAR = 6;
 const LINES = [
-  { width: 0.02, opacity: 0.16 },
-  { width: 0.024, opacity: 0.26 },
-  { width: 0.034, opacity: 0.4 },
-  { width: 0.055, opacity: 0.5 },
+  { width: 0.05, opacity: 0.3, tone: "early" },
+  { width: 0.022, opacity: 0.22, tone: "late" },
+  { width: 0.026, opacity: 0.36, tone: "late" },
+  { width: 0.036, opacity: 0.52, tone: "late" },
+  { width: 0.056, opacity: 0.6, tone: "late" },
 ] as const;
 
 /** The grain that pieces of one board show, lines of one look together. */
@@ -44,20 +46,22 @@ export function grainLines(pieces: readonly RibbonPiece[], board: Board): GrainL
     for (const [line, at] of linesThrough(chainBounds(piece.outline), board))
       chains[lookOf(line, board)]?.push(...shape(at));
   }
-  return LINES.map(({ width, opacity }, look) => ({
+  return LINES.map(({ width, opacity, tone }, look) => ({
     chains: chains[look] ?? [],
     widthMm: width * board.widthMm,
     opacity,
+    tone,
   })).filter((lines) => lines.chains.length > 0);
 }
 
-/** Mostly faint; late wood once a year, stronger in some years than in others. */
+/** Pale when a year begins, then mostly faint, late wood at its end: stronger in some years than in others. */
 function lookOf(line: number, { board }: Board): number {
   const year = Math.floor(line / YEAR);
   const season = line - year * YEAR;
-  if (season === YEAR - 1) return scatter(year, 3 + board) < 0.55 ? 3 : 2;
-  if (season === YEAR - 2) return scatter(year, 5 + board) < 0.6 ? 2 : 1;
-  return scatter(line, 7 + board) < 0.3 ? 1 : 0;
+  if (season === YEAR - 1) return scatter(year, 3 + board) < 0.55 ? 4 : 3;
+  if (season === YEAR - 2) return scatter(year, 5 + board) < 0.6 ? 3 : 2;
+  if (season < 2) return 0;
+  return scatter(line, 7 + board) < 0.3 ? 2 : 1;
 }
 
 /** Every grain line that may run through a box, by its number, as points a little past both its sides. */
@@ -97,25 +101,32 @@ function cutterOf({ outline, holes }: RibbonPiece): (line: readonly Point[]) => 
   const holds = (point: Point) =>
     insideChain(outline, point) && !holes.some((hole) => insideChain(hole, point));
   return (line) => {
-    const kept: ArcChain[] = [];
-    let run: Point[] = [];
-    const end = () => {
-      if (run.length > 1) kept.push(polyline(run, false));
-      run = [];
-    };
-    for (const [i, to] of line.slice(1).entries()) {
-      const from = line[i] ?? to;
-      const cuts = [0, ...cutsOf({ from, to, bulge: 0 }, edges, boxes), 1];
-      for (const [k, t1] of cuts.slice(1).entries()) {
-        const t0 = cuts[k] ?? 0;
-        if (t1 <= t0) continue;
-        if (!holds(between(from, to, (t0 + t1) / 2))) end();
-        else run.push(...(run.length === 0 ? [between(from, to, t0)] : []), between(from, to, t1));
-      }
+    const runs: Point[][] = [];
+    let open = false;
+    for (const [from, to] of partsOf(line, edges, boxes)) {
+      const holdsPart = holds(between(from, to, 0.5));
+      if (holdsPart && open) runs.at(-1)?.push(to);
+      else if (holdsPart) runs.push([from, to]);
+      open = holdsPart;
     }
-    end();
-    return kept;
+    return runs.map((run) => polyline(run, false));
   };
+}
+
+/** The line in straight parts, cut wherever it meets an edge. */
+function* partsOf(
+  line: readonly Point[],
+  edges: readonly Segment[],
+  boxes: readonly Bounds[],
+): Iterable<readonly [Point, Point]> {
+  for (const [i, to] of line.slice(1).entries()) {
+    const from = line[i] ?? to;
+    const shares = [0, ...cutsOf({ from, to, bulge: 0 }, edges, boxes), 1];
+    for (const [k, end] of shares.slice(1).entries()) {
+      const start = shares[k] ?? 0;
+      if (end > start) yield [between(from, to, start), between(from, to, end)];
+    }
+  }
 }
 
 function cutsOf(line: Segment, edges: readonly Segment[], boxes: readonly Bounds[]): number[] {

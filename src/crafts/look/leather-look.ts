@@ -1,12 +1,13 @@
 /** Strands as straps: a fine grain, burnished edges, a crease and a row of stitches along both. */
 import { type ArcChain, chainLength, pointAtLength, polyline } from "../../geometry/arc-chain.ts";
 import { along, type Vec } from "../../geometry/point.ts";
+import { moveBy, transformChain } from "../../geometry/transform.ts";
 import type { PictureItem } from "../../output/picture.ts";
 import { scatter } from "../../output/wood-look.ts";
 import { materialBody } from "./body.ts";
 import { type FinishedKnot, framesOf, type WovenKnot } from "./finished-knot.ts";
-import { band, litSlopes, underShadows } from "./light.ts";
-import { lineAlong, type RibbonFrame, stepDirection, stepPoint } from "./ribbon-frame.ts";
+import { edgeLines, litSlopes, underShadows } from "./light.ts";
+import { lineAlong, type RibbonFrame, runPoint } from "./ribbon-frame.ts";
 import { luminance, strandTint } from "./tints.ts";
 
 const DARK = "#160b05";
@@ -31,18 +32,10 @@ export function leatherLook(woven: WovenKnot, knot: FinishedKnot): PictureItem[]
   const creases = frames.flatMap((frame) => [lineAlong(frame, -CREASE_AT), lineAlong(frame, CREASE_AT)]);
   return [
     ...materialBody(woven, knot, "leather"),
-    ...pebbles(frames),
-    ...litSlopes(frames, { across: [0.3, 1], light: 0.07, shade: 0.1 }),
-    ...litSlopes(frames, { across: [0.84, 1], light: 0.26, shade: 0.24 }),
-    band(
-      frames,
-      [
-        [0.92, 1],
-        [-1, -0.92],
-      ],
-      DARK,
-      0.5,
-    ),
+    ...creasedGrain(frames),
+    ...litSlopes(frames, { across: [0.3, 1], light: 0.08, shade: 0.12 }),
+    ...litSlopes(frames, { across: [0.84, 1], light: 0.28, shade: 0.26 }),
+    edgeLines(frames, 0.09, DARK, 0.55),
     { kind: "line", chains: creases, colour: DARK, widthMm: 0.022 * w, opacity: 0.45 },
     // The row lies in a shallow groove.
     {
@@ -62,7 +55,7 @@ export function leatherLook(woven: WovenKnot, knot: FinishedKnot): PictureItem[]
         roundEnds: true,
       };
     }),
-    ...underShadows(frames, { reach: 0.95, darkness: 0.6 }),
+    underShadows(frames, { reach: 1, darkness: 0.8 }),
   ];
 }
 
@@ -79,40 +72,36 @@ function stitches(row: ArcChain, widthMm: number): ArcChain[] {
 }
 
 /** Creases of the grain for each square of the ribbon's width. */
-const PEBBLES = 9;
+const CREASES = 13;
+/** Of the width: the shortest, and what chance adds. */
+const CREASE = { least: 0.018, more: 0.04, width: 0.02 } as const;
+/** How far across they lie, of half the width. */
+const CREASED = 0.58;
 
-/** Small crooked creases, dark ones and, beside each third, a light one. */
-function pebbles(frames: readonly RibbonFrame[]): PictureItem[] {
-  const dark: ArcChain[] = [];
-  const light: ArcChain[] = [];
-  for (const [number, frame] of frames.entries())
-    for (const [i, step] of frame.steps.entries()) {
-      const w = frame.widthMm;
-      const count = Math.round((PEBBLES * step.lengthMm) / w);
-      for (let k = 0; k < count; k++) {
-        const chance = (of: number) => scatter(number * 64 + i, k * 8 + of);
-        const share = (k + chance(0)) / count;
-        const at = stepPoint(step, share, 1.1 * (chance(1) - 0.5), w);
-        const angle = chance(2) * Math.PI + Math.atan2(stepDirection(step, 0).y, stepDirection(step, 0).x);
-        const arm = (turn: number): Vec => ({
-          x: Math.cos(angle + turn) * w * (0.025 + 0.05 * chance(3)),
-          y: Math.sin(angle + turn) * w * (0.025 + 0.05 * chance(3)),
-        });
-        const crease = [along(at, arm(0), -1), at, along(at, arm(1.5 * (chance(4) - 0.5)))];
-        dark.push(polyline(crease, false));
-        if (k % 3 !== 0) continue;
-        const off = { x: 0.018 * w, y: -0.022 * w };
-        light.push(
-          polyline(
-            crease.map((point) => along(point, off)),
-            false,
-          ),
-        );
-      }
-    }
-  const widthMm = 0.018 * (frames[0]?.widthMm ?? 0);
+/** The leather's own grain: short creases this way and that, dark, with a light lip below every second. */
+function creasedGrain(frames: readonly RibbonFrame[]): PictureItem[] {
+  const dark = frames.flatMap(creasesOf);
+  const w = frames[0]?.widthMm ?? 0;
+  const below = moveBy(0.012 * w, -0.02 * w);
+  const light = dark.filter((_, i) => i % 2 === 0).map((chain) => transformChain(chain, below));
+  const widthMm = CREASE.width * w;
   return [
-    { kind: "line", chains: dark, colour: DARK, widthMm, opacity: 0.3, roundEnds: true },
-    { kind: "line", chains: light, colour: PALE, widthMm, opacity: 0.2, roundEnds: true },
+    { kind: "line", chains: light, colour: PALE, widthMm, opacity: 0.16, roundEnds: true },
+    { kind: "line", chains: dark, colour: DARK, widthMm, opacity: 0.28, roundEnds: true },
   ];
+}
+
+function creasesOf({ runs, widthMm }: RibbonFrame, number: number): ArcChain[] {
+  return runs.flatMap((run, i) => {
+    const count = Math.round((CREASES * CREASED * run.lengthMm) / widthMm);
+    return Array.from({ length: count }, (_, k) => {
+      const chance = (of: number) => scatter(number * 64 + i, k * 8 + of);
+      const s = run.start + ((k + chance(0)) / count) * run.lengthMm;
+      const at = runPoint(run, s, CREASED * (2 * chance(1) - 1));
+      const angle = chance(2) * Math.PI;
+      const half = (CREASE.least + CREASE.more * chance(3)) * widthMm;
+      const arm: Vec = { x: Math.cos(angle) * half, y: Math.sin(angle) * half };
+      return polyline([along(at, arm, -1), along(at, arm)], false);
+    });
+  });
 }

@@ -4,10 +4,20 @@
  * it, and the shadow of the whole on the ground. Light falls from the upper left, as workshop
  * drawings have it.
  */
-import { dot, leftOf, unit, type Vec } from "../../geometry/point.ts";
-import type { PictureItem } from "../../output/picture.ts";
-import type { RibbonPiece } from "../../ribbon/ribbon.ts";
-import { type FrameStep, fieldBetween, type RibbonFrame, stepDirection } from "./ribbon-frame.ts";
+import { groupBy } from "../../base/group-by.ts";
+import { type ArcChain, polyline, reverseChain } from "../../geometry/arc-chain.ts";
+import { along, dot, leftOf, unit, type Vec } from "../../geometry/point.ts";
+import { moveBy, transformChain } from "../../geometry/transform.ts";
+import type { FadingField, PictureItem } from "../../output/picture.ts";
+import {
+  type Cap,
+  type FramePart,
+  fieldBetween,
+  lineAlong,
+  type RibbonFrame,
+  runDirection,
+  type Stretch,
+} from "./ribbon-frame.ts";
 
 /** Towards the light. */
 export const TO_LIGHT: Vec = unit({ x: -0.5, y: 0.85 });
@@ -15,9 +25,9 @@ export const TO_LIGHT: Vec = unit({ x: -0.5, y: 0.85 });
 const SHADOW = "#1a0f06";
 const LIGHT = "#fff6e6";
 /** Strengths of one light or shade that are told apart. */
-const LEVELS = 6;
+const LEVELS = 10;
 /** An arc is lit in parts that turn so far at most, radians. */
-const LIT_TURN_RAD = Math.PI / 14;
+const LIT_TURN_RAD = Math.PI / 20;
 
 type Across = readonly [number, number];
 
@@ -31,37 +41,47 @@ export interface Slope {
 
 /** Both edges of all ribbons as slopes that face the light or turn from it. */
 export function litSlopes(frames: readonly RibbonFrame[], { across, light, shade }: Slope): PictureItem[] {
-  const fields = new Map<number, PictureItem[]>();
-  for (const frame of frames)
-    for (const step of frame.steps)
-      for (const stretch of litParts(step))
-        for (const side of [1, -1] as const) {
-          const share = (stretch.from + stretch.to) / 2 - step.start;
-          const out = leftOf(stepDirection(step, share / step.lengthMm));
-          const level = Math.round(side * dot(out, TO_LIGHT) * LEVELS);
-          if (level === 0) continue;
-          const field = fieldBetween(frame, stretch, side * across[0], side * across[1]);
-          const strength = (Math.abs(level) / LEVELS) * (level > 0 ? light : shade);
-          const alike = fields.get(level) ?? [];
-          alike.push({
-            kind: "area",
-            chains: [field],
-            fill: level > 0 ? LIGHT : SHADOW,
-            opacity: strength,
-          });
-          fields.set(level, alike);
-        }
-  return [...fields].sort(([a], [b]) => a - b).flatMap(([, items]) => oneArea(items));
+  const alike = groupBy(
+    frames.flatMap((frame) => [...sideFields(frame, 1, across), ...sideFields(frame, -1, across)]),
+    ({ level }) => level,
+  );
+  return [...alike]
+    .filter(([level]) => level !== 0)
+    .sort(([a], [b]) => a - b)
+    .map(
+      ([level, fields]): PictureItem => ({
+        kind: "area",
+        chains: fields.map(({ field }) => field),
+        fill: level > 0 ? LIGHT : SHADOW,
+        opacity: (Math.abs(level) / LEVELS) * (level > 0 ? light : shade),
+      }),
+    );
 }
 
-/** Fields that nowhere overlap are one area. */
-function oneArea(items: readonly PictureItem[]): PictureItem[] {
-  const [first] = items;
-  const chains = items.flatMap((item) => (item.kind === "area" ? item.chains : []));
-  return first?.kind === "area" ? [{ ...first, chains }] : [];
+interface LitField {
+  /** From -LEVELS, turned from the light, to LEVELS, facing it. */
+  readonly level: number;
+  readonly field: ArcChain;
 }
 
-function litParts({ segment, start, lengthMm }: FrameStep): { readonly from: number; readonly to: number }[] {
+/** One edge of a ribbon in parts that are as light throughout. */
+function sideFields(frame: RibbonFrame, side: 1 | -1, across: Across): LitField[] {
+  const runs: { level: number; from: number; to: number }[] = [];
+  for (const run of frame.runs)
+    for (const { from, to } of run.parts.flatMap(litParts)) {
+      const out = leftOf(runDirection(run, (from + to) / 2));
+      const level = Math.round(side * dot(out, TO_LIGHT) * LEVELS);
+      const last = runs.at(-1);
+      if (last && last.level === level) last.to = to;
+      else runs.push({ level, from, to });
+    }
+  return runs.map(({ level, from, to }) => ({
+    level,
+    field: fieldBetween(frame, { from, to }, side * across[0], side * across[1]),
+  }));
+}
+
+function litParts({ segment, start, lengthMm }: FramePart): Stretch[] {
   const count = Math.max(1, Math.ceil((4 * Math.atan(Math.abs(segment.bulge))) / LIT_TURN_RAD));
   return Array.from({ length: count }, (_, i) => ({
     from: start + (lengthMm * i) / count,
@@ -82,49 +102,98 @@ export function band(
   return { kind: "area", chains, fill: colour, opacity };
 }
 
-/** A shadow is made of so many fields, each a little longer than the one before. */
-const SHADOW_STEPS = 7;
-/** A shadow never takes more of a piece than this, so that where it passes over stays light. */
-const LONGEST_SHADOW = 0.3;
+/** Fine lines along both edges, the outermost `share` of half the width. */
+export function edgeLines(
+  frames: readonly RibbonFrame[],
+  share: number,
+  colour: string,
+  opacity: number,
+): PictureItem {
+  const u = 1 - share / 2;
+  const widthMm = (share * (frames[0]?.widthMm ?? 0)) / 2;
+  const chains = frames.flatMap((frame) => [lineAlong(frame, u), lineAlong(frame, -u)]);
+  return { kind: "line", chains, colour, widthMm, opacity };
+}
 
-/** The shadow of the over-strand at both ends of every piece, darkest at its edge. */
+/** A shadow never takes more of a piece than this, so that where it passes over stays light. */
+const LONGEST_SHADOW = 0.4;
+
+/** The shadow of the over-strand at both ends of every piece, darkest along its edge. */
 export function underShadows(
   frames: readonly RibbonFrame[],
   { reach, darkness }: { readonly reach: number; readonly darkness: number },
-): PictureItem[] {
-  const open = frames.filter(({ closed }) => !closed);
-  const opacity = 1 - (1 - darkness) ** (1 / SHADOW_STEPS);
-  return Array.from({ length: SHADOW_STEPS }, (_, i): PictureItem => {
-    const share = ((i + 1) / SHADOW_STEPS) ** 1.6;
-    const chains = open.flatMap((frame) => {
-      const length = share * Math.min(reach * frame.widthMm, LONGEST_SHADOW * frame.lengthMm);
-      return [
-        fieldBetween(frame, { from: 0, to: length }, -1, 1),
-        fieldBetween(frame, { from: frame.lengthMm - length, to: frame.lengthMm }, -1, 1),
-      ];
-    });
-    return { kind: "area", chains, fill: SHADOW, opacity };
+): PictureItem {
+  const fields = frames.flatMap((frame) => {
+    const ahead = shadowOf(frame, frame.caps[0], "start", reach);
+    const behind = shadowOf(frame, frame.caps[1], "end", reach);
+    return [ahead, behind].filter((field) => field !== undefined);
   });
+  return { kind: "fade", colour: SHADOW, opacity: darkness, fields };
 }
 
-/** How far the shadow on the ground reaches past the ribbons, in ribbon widths. */
-export const CAST_REACH = 0.55;
+function shadowOf(
+  frame: RibbonFrame,
+  cap: Cap | undefined,
+  at: "start" | "end",
+  reach: number,
+): FadingField | undefined {
+  const run = at === "start" ? frame.runs[0] : frame.runs.at(-1);
+  const from = cap?.edge[(cap.edge.length - 1) / 2];
+  if (!cap || !run || !from) return undefined;
+  const travel = runDirection(run, at === "start" ? 0 : frame.lengthMm);
+  const inward: Vec = at === "start" ? travel : { x: -travel.x, y: -travel.y };
+  const normal = leftOf(cap.over);
+  const sine = dot(normal, inward);
+  const off: Vec = sine > 0 ? normal : { x: -normal.x, y: -normal.y };
+  const length = Math.min(reach * frame.widthMm, LONGEST_SHADOW * frame.lengthMm);
+  const field = Math.min(frame.lengthMm, length / Math.max(Math.abs(sine), LEAST_SINE));
+  const clear = Math.min(CLEAR_OF_EDGE * frame.widthMm, field / 2);
+  const sides = fieldSides(
+    frame,
+    at === "start" ? [clear, field] : [frame.lengthMm - field, frame.lengthMm - clear],
+  );
+  const edge = polyline(at === "start" ? cap.edge : cap.edge.toReversed(), false);
+  const outline =
+    at === "start"
+      ? [sides.right, reverseChain(sides.left), reverseChain(edge)]
+      : [sides.right, reverseChain(edge), reverseChain(sides.left)];
+  return { outline: closedThrough(outline), from, to: along(from, off, length) };
+}
+
+/** Near the over-strand's edge the sides of a shadow run straight to its corners. */
+const CLEAR_OF_EDGE = 0.1;
+
+function fieldSides(frame: RibbonFrame, [from, to]: readonly [number, number]) {
+  return { right: lineAlong(frame, -1, from, to), left: lineAlong(frame, 1, from, to) };
+}
+
+/** Chains one after another, with straight lines from each to the next. */
+function closedThrough(chains: readonly ArcChain[]): ArcChain {
+  return { closed: true, vertices: chains.flatMap(({ vertices }) => vertices) };
+}
+
+/** Strands that cross flatter than this are shaded as if they did not. */
+const LEAST_SINE = 0.5;
+
+/** Strokes of the shadow on the ground: so many that their edges cannot be told apart. */
+const CAST_STEPS = 20;
+const CAST_DARKNESS = 0.4;
+/** From where the shadow is darkest to where it ends, in ribbon widths from the middle. */
+const CAST_FROM = 0.3;
+const CAST_TO = 0.82;
+/** How far it lies off, in ribbon widths. */
+const CAST_OFF = 0.2;
 
 /** The shadow that the whole knot casts on the ground, a little to the right and below. */
-export function castShadow(pieces: readonly RibbonPiece[], widthMm: number): PictureItem[] {
-  const off: Vec = { x: -TO_LIGHT.x * 0.22 * widthMm, y: -TO_LIGHT.y * 0.22 * widthMm };
-  const chains = pieces.map(({ centreline }) => ({
-    closed: centreline.closed,
-    vertices: centreline.vertices.map(({ x, y, bulge }) => ({ x: x + off.x, y: y + off.y, bulge })),
-  }));
-  return Array.from(
-    { length: SHADOW_STEPS },
-    (_, i): PictureItem => ({
-      kind: "line",
-      chains,
-      colour: SHADOW,
-      widthMm: widthMm * (1.5 - (0.75 * i) / SHADOW_STEPS),
-      opacity: 0.055,
-    }),
-  );
+export function castShadow(centrelines: readonly ArcChain[], widthMm: number): PictureItem[] {
+  const off = CAST_OFF * widthMm;
+  const by = moveBy(-TO_LIGHT.x * off, -TO_LIGHT.y * off);
+  const chains = centrelines.map((chain) => transformChain(chain, by));
+  const opacity = 1 - (1 - CAST_DARKNESS) ** (1 / CAST_STEPS);
+  return Array.from({ length: CAST_STEPS }, (_, i): PictureItem => {
+    // Steps lie close together in the middle of the slope: the inverse of 3 t^2 - 2 t^3.
+    const share = 0.5 - Math.sin(Math.asin(1 - (2 * (i + 0.5)) / CAST_STEPS) / 3);
+    const half = CAST_TO + (CAST_FROM - CAST_TO) * share;
+    return { kind: "line", chains, colour: SHADOW, widthMm: 2 * half * widthMm, opacity };
+  });
 }

@@ -3,22 +3,32 @@
  * lie to the light, as a shiny thread does: brightest across the light, dark along it.
  */
 import { type ArcChain, polyline } from "../../geometry/arc-chain.ts";
-import { cross, leftOf } from "../../geometry/point.ts";
+import { cross, distance, leftOf, type Vec } from "../../geometry/point.ts";
 import type { PictureItem } from "../../output/picture.ts";
 import { scatter } from "../../output/wood-look.ts";
 import { materialBody } from "./body.ts";
 import { type FinishedKnot, framesOf, type WovenKnot } from "./finished-knot.ts";
 import { band, TO_LIGHT, underShadows } from "./light.ts";
-import { longerEdge, type RibbonFrame, stepDirection, stepPoint } from "./ribbon-frame.ts";
+import { type FramePart, type FrameRun, type RibbonFrame, runDirection, runPoint } from "./ribbon-frame.ts";
 import { mixTints, strandTint } from "./tints.ts";
 
 const DARK = "#120c10";
 const SHEEN = "#fffaf0";
 
 /** From thread to thread, of the ribbon's width. */
-const THREAD = 0.075;
+const THREAD = 0.06;
+/** Of the way from thread to thread; the rest is a furrow. */
+const THREAD_BODY = 0.82;
+/** Threads end a little inside the edge, of half the width: at corners they lean, and have corners of their own. */
+const THREAD_END = 0.975;
+/** How much darker than its threads a strand is below them. */
+const FURROW = 0.5;
+/** Across the ribbon, of half its width. */
+const SHEEN_AT = 0.16;
+const SHEEN_BANDS = [0.55, 0.42, 0.31, 0.21, 0.11] as const;
+const EDGE_BANDS = [0.5, 0.64, 0.76, 0.86, 0.94] as const;
 /** Tones of one strand's threads that are told apart. */
-const TONES = 7;
+const TONES = 9;
 
 export function threadLook(woven: WovenKnot, knot: FinishedKnot): PictureItem[] {
   const frames = framesOf(woven, knot);
@@ -29,12 +39,11 @@ export function threadLook(woven: WovenKnot, knot: FinishedKnot): PictureItem[] 
     ),
   );
   return [
-    ...materialBody(woven, knot, "thread"),
+    ...materialBody(woven, knot, "thread", FURROW),
     ...threads,
     // Raised over its padding: the middle shines, the edges fall away.
-    band(frames, [[-0.12, 0.5]], SHEEN, 0.1),
-    band(frames, [[0.06, 0.34]], SHEEN, 0.14),
-    ...([0.55, 0.72, 0.86] as const).map((u) =>
+    ...SHEEN_BANDS.map((half) => band(frames, [[SHEEN_AT - half, SHEEN_AT + half]], SHEEN, 0.055)),
+    ...EDGE_BANDS.map((u) =>
       band(
         frames,
         [
@@ -42,32 +51,49 @@ export function threadLook(woven: WovenKnot, knot: FinishedKnot): PictureItem[] 
           [-1, -u],
         ],
         DARK,
-        0.13,
+        0.09,
       ),
     ),
-    ...underShadows(frames, { reach: 0.8, darkness: 0.62 }),
+    underShadows(frames, { reach: 0.85, darkness: 0.82 }),
   ];
 }
 
 function laidThreads(frames: readonly RibbonFrame[], colour: string): PictureItem[] {
   const tones: ArcChain[][] = Array.from({ length: TONES }, () => []);
   for (const [number, frame] of frames.entries())
-    for (const [i, step] of frame.steps.entries()) {
-      const w = frame.widthMm;
-      const count = Math.max(1, Math.round(longerEdge(step, w) / (THREAD * w)));
-      for (let k = 0; k < count; k++) {
-        const share = (k + 0.5) / count;
-        const shine = Math.abs(cross(leftOf(stepDirection(step, share)), TO_LIGHT));
-        const tone = 0.15 + 0.55 * shine ** 1.5 + 0.42 * (scatter(number * 64 + i, k) - 0.35);
-        const level = Math.min(TONES - 1, Math.max(0, Math.round(tone * (TONES - 1))));
-        tones[level]?.push(polyline([stepPoint(step, share, -1, w), stepPoint(step, share, 1, w)], false));
-      }
-    }
-  const widthMm = 0.9 * THREAD * (frames[0]?.widthMm ?? 0);
+    for (const run of frame.runs)
+      for (const [i, { start, lengthMm, count }] of threadCounts(run).entries())
+        for (let k = 0; k < count; k++) {
+          const s = start + ((k + 0.5) / count) * lengthMm;
+          const level = toneOf(runDirection(run, s), scatter(number * 64 + i, k));
+          tones[level]?.push(polyline([runPoint(run, s, -THREAD_END), runPoint(run, s, THREAD_END)], false));
+        }
+  const widthMm = THREAD_BODY * THREAD * (frames[0]?.widthMm ?? 0);
   return tones.flatMap((chains, level): PictureItem[] => {
     if (chains.length === 0) return [];
     const share = (2 * level) / (TONES - 1) - 1;
     const tone = share < 0 ? mixTints(colour, DARK, -0.42 * share) : mixTints(colour, SHEEN, 0.4 * share);
     return [{ kind: "line", chains, colour: tone, widthMm }];
   });
+}
+
+/** How many threads each part of a run takes, so that they lie close at its longer edge. */
+function threadCounts(run: FrameRun): (FramePart & { readonly count: number })[] {
+  return run.parts.map((part) => {
+    const ends = [part.start, part.start + part.lengthMm].map((s) => [1, -1].map((u) => runPoint(run, s, u)));
+    const chords = [0, 1].map((side) => {
+      const [from, to] = ends.map((points) => points[side]);
+      return from && to ? distance(from, to) : 0;
+    });
+    const half = 2 * Math.atan(Math.abs(part.segment.bulge));
+    const longer = Math.max(...chords) * (half === 0 ? 1 : half / Math.sin(half));
+    return { ...part, count: Math.max(1, Math.round(longer / (THREAD * run.widthMm))) };
+  });
+}
+
+/** From the darkest tone, 0, to the brightest. */
+function toneOf(travel: Vec, chance: number): number {
+  const shine = Math.abs(cross(leftOf(travel), TO_LIGHT));
+  const tone = 0.2 + 0.62 * shine ** 1.5 + 0.22 * (chance - 0.5);
+  return Math.min(TONES - 1, Math.max(0, Math.round(tone * (TONES - 1))));
 }

@@ -78,6 +78,9 @@ function drawItem(item: PictureItem, textMm: number, type: Typesetter): Drawn {
       const dash = dashed ? { dash: { lengthsMm: [6 * widthMm, 4 * widthMm] } } : {};
       return { items: [{ kind: "line", chains, colour, widthMm, ...dash }] };
     }
+    case "fade":
+      // Soft shadows are for screens; on paper a drawing is clearer without.
+      return { items: [] };
     case "image":
       return { items: [{ kind: "image", bounds: item.bounds, image: item.image }], room: item.bounds };
     case "dimension":
