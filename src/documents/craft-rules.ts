@@ -11,6 +11,19 @@ export interface NumberRule {
   readonly meaning: string;
 }
 
+/** A length in mm. */
+export function mmRule(least: number, greatest: number, meaning: string): NumberRule {
+  return { unit: "mm", least, greatest, meaning };
+}
+
+/** A number without a unit: a share or a count. */
+export function plainRule(least: number, greatest: number, meaning: string): NumberRule {
+  return { unit: "", least, greatest, meaning };
+}
+
+/** Numbers by their names. */
+export type NumberRules = Readonly<Record<string, NumberRule>>;
+
 export interface ChoiceRule {
   /** The words allowed, or true and false. */
   readonly words: readonly string[] | readonly boolean[];

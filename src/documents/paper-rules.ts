@@ -6,35 +6,23 @@ import {
   CORNER_CHOICE,
   type CraftRules,
   type CraftValues,
-  type NumberRule,
+  mmRule,
+  type NumberRules,
+  plainRule,
   RIBBON_NUMBERS,
   valuesOf,
   YES_NO,
 } from "./craft-rules.ts";
 
-type Numbers = Readonly<Record<string, NumberRule>>;
 type Choices = Readonly<Record<string, ChoiceRule>>;
-
-const mm = (least: number, greatest: number, meaning: string): NumberRule => ({
-  unit: "mm",
-  least,
-  greatest,
-  meaning,
-});
-const share = (least: number, greatest: number, meaning: string): NumberRule => ({
-  unit: "",
-  least,
-  greatest,
-  meaning,
-});
 
 export const PAPER_NUMBERS = {
   ...RIBBON_NUMBERS,
-  cornerRadiusMm: mm(0, 500, "Radius of the corners of a rounded panel"),
-  marginMm: mm(0, 100, "What the printer leaves white on every side of a sheet"),
-  overlapMm: mm(0, 400, "Width of the strip that neighbouring sheets both show"),
-  rollWidthMm: mm(100, 3000, "Width of the roll, where a roll is printed on"),
-} as const satisfies Numbers;
+  cornerRadiusMm: mmRule(0, 500, "Radius of the corners of a rounded panel"),
+  marginMm: mmRule(0, 100, "What the printer leaves white on every side of a sheet"),
+  overlapMm: mmRule(0, 400, "Width of the strip that neighbouring sheets both show"),
+  rollWidthMm: mmRule(100, 3000, "Width of the roll, where a roll is printed on"),
+} as const satisfies NumberRules;
 
 export const PAPER_CHOICES = {
   paper: { words: ["A4", "A3", "Letter", "roll"], meaning: "What is printed on" },
@@ -46,32 +34,32 @@ export const PAPER_CHOICES = {
   corner: CORNER_CHOICE,
 } as const satisfies Choices;
 
-const FRAME = mm(0, 400, "Border that stays standing along the edge; 0 for none");
-const THICKNESS = mm(0.2, 200, "Thickness of the material");
+const FRAME = mmRule(0, 400, "Border that stays standing along the edge; 0 for none");
+const THICKNESS = mmRule(0.2, 200, "Thickness of the material");
 
 export const CARVING_NUMBERS = {
   ...PAPER_NUMBERS,
   stockThicknessMm: THICKNESS,
-  keepBelowMm: mm(0, 100, "Solid wood that stays below the ground"),
-  groundDepthMm: mm(0.5, 100, "Depth of the ground"),
-  underShare: share(
+  keepBelowMm: mmRule(0, 100, "Solid wood that stays below the ground"),
+  groundDepthMm: mmRule(0.5, 100, "Depth of the ground"),
+  underShare: plainRule(
     0.05,
     0.95,
     "Height that a ribbon keeps where it passes under, as a share of the full height",
   ),
-  slopeWidths: share(0.2, 5, "Length of the slope down to a crossing, in ribbon widths"),
-  leastSlopeWidths: share(0.1, 5, "Shortest slope that may be, in ribbon widths"),
+  slopeWidths: plainRule(0.2, 5, "Length of the slope down to a crossing, in ribbon widths"),
+  leastSlopeWidths: plainRule(0.1, 5, "Shortest slope that may be, in ribbon widths"),
   wallLeanDeg: {
     unit: "degrees",
     least: 0,
     greatest: 30,
     meaning: "Walls lean outward from the ground by this",
   },
-  leastAcrossGrainMm: mm(0, 50, "Fibres no shorter than this may stay standing"),
-  leastGougeRadiusMm: mm(0.2, 100, "Radius of the tightest gouge at hand"),
-  chordErrorMm: mm(0.01, 2, "How far the cut of a straight edge may stray from a bend"),
+  leastAcrossGrainMm: mmRule(0, 50, "Fibres no shorter than this may stay standing"),
+  leastGougeRadiusMm: mmRule(0.2, 100, "Radius of the tightest gouge at hand"),
+  chordErrorMm: mmRule(0.01, 2, "How far the cut of a straight edge may stray from a bend"),
   frameMm: FRAME,
-} as const satisfies Numbers;
+} as const satisfies NumberRules;
 
 export const CARVING_CHOICES = {
   ...PAPER_CHOICES,
@@ -84,13 +72,13 @@ export const CARVING_CHOICES = {
 export const KNIFE_NUMBERS = {
   ...PAPER_NUMBERS,
   thicknessMm: THICKNESS,
-  leastThicknessMm: mm(0.2, 20, "Thinnest leather that can be carved"),
-  stopShortMm: mm(0, 10, "How far before an over-strand the lines of the under-strand end"),
-  knifeShare: share(0.1, 0.9, "Depth of the knife as a share of the thickness"),
-  leastStrapMm: mm(0.5, 50, "Narrowest strip between two cuts"),
-  leastInnerRadiusMm: mm(0, 50, "Tightest bend that the knife turns"),
-  bevelRunMm: mm(0.5, 20, "How far a bevel runs out from its cut"),
-} as const satisfies Numbers;
+  leastThicknessMm: mmRule(0.2, 20, "Thinnest leather that can be carved"),
+  stopShortMm: mmRule(0, 10, "How far before an over-strand the lines of the under-strand end"),
+  knifeShare: plainRule(0.1, 0.9, "Depth of the knife as a share of the thickness"),
+  leastStrapMm: mmRule(0.5, 50, "Narrowest strip between two cuts"),
+  leastInnerRadiusMm: mmRule(0, 50, "Tightest bend that the knife turns"),
+  bevelRunMm: mmRule(0.5, 20, "How far a bevel runs out from its cut"),
+} as const satisfies NumberRules;
 
 export const KNIFE_CHOICES = {
   ...PAPER_CHOICES,
@@ -100,12 +88,16 @@ export const KNIFE_CHOICES = {
 export const PIERCED_NUMBERS = {
   ...PAPER_NUMBERS,
   frameMm: FRAME,
-  bridgeWidthMm: mm(0.3, 50, "Width of the bridges that hold the piece together"),
-  mostBridgeMm: mm(0.5, 200, "Longest bridge that holds"),
-  leastWebMm: mm(0.2, 50, "Narrowest place of what stays standing"),
-  startHoleMm: mm(0, 20, "Width that every opening must have somewhere, for a drill or the knife's point"),
-  mostReachMm: mm(1, 2000, "How far a part may reach from the only bridge that holds it"),
-} as const satisfies Numbers;
+  bridgeWidthMm: mmRule(0.3, 50, "Width of the bridges that hold the piece together"),
+  mostBridgeMm: mmRule(0.5, 200, "Longest bridge that holds"),
+  leastWebMm: mmRule(0.2, 50, "Narrowest place of what stays standing"),
+  startHoleMm: mmRule(
+    0,
+    20,
+    "Width that every opening must have somewhere, for a drill or the knife's point",
+  ),
+  mostReachMm: mmRule(1, 2000, "How far a part may reach from the only bridge that holds it"),
+} as const satisfies NumberRules;
 
 export const PIERCED_CHOICES = {
   ...PAPER_CHOICES,
@@ -122,8 +114,8 @@ export const PIERCED_CHOICES = {
 
 export const PATTERN_NUMBERS = {
   ...PAPER_NUMBERS,
-  lineMm: mm(0.05, 5, "Width of the lines"),
-} as const satisfies Numbers;
+  lineMm: mmRule(0.05, 5, "Width of the lines"),
+} as const satisfies NumberRules;
 
 export const PATTERN_CHOICES = {
   ...PAPER_CHOICES,

@@ -6,42 +6,34 @@ import {
   CORNER_CHOICE,
   type CraftRules,
   type CraftValues,
-  type NumberRule,
+  mmRule,
+  type NumberRules,
   RIBBON_NUMBERS,
   valuesOf,
   YES_NO,
 } from "./craft-rules.ts";
 
-type Numbers = Readonly<Record<string, NumberRule>>;
-
-const mm = (least: number, greatest: number, meaning: string): NumberRule => ({
-  unit: "mm",
-  least,
-  greatest,
-  meaning,
-});
-
 export const ROUTER_NUMBERS = {
   ...RIBBON_NUMBERS,
-  stockThicknessMm: mm(1, 200, "Thickness of the board"),
-  keepBelowMm: mm(0, 100, "Solid board that always stays below a cut"),
-  leastAlongGrainMm: mm(0, 50, "Narrowest ribbon that may stay standing where it runs with the grain"),
-  leastAcrossGrainMm: mm(0, 50, "Narrowest ribbon that may stay standing where it runs across the grain"),
-  cornerRadiusMm: mm(0, 500, "Radius of the corners of a rounded panel"),
-  tabLengthMm: mm(0.5, 100, "Length of the tabs that hold the panel while it is cut out"),
-  tabHeightMm: mm(0.2, 50, "Height of the tabs"),
+  stockThicknessMm: mmRule(1, 200, "Thickness of the board"),
+  keepBelowMm: mmRule(0, 100, "Solid board that always stays below a cut"),
+  leastAlongGrainMm: mmRule(0, 50, "Narrowest ribbon that may stay standing where it runs with the grain"),
+  leastAcrossGrainMm: mmRule(0, 50, "Narrowest ribbon that may stay standing where it runs across the grain"),
+  cornerRadiusMm: mmRule(0, 500, "Radius of the corners of a rounded panel"),
+  tabLengthMm: mmRule(0.5, 100, "Length of the tabs that hold the panel while it is cut out"),
+  tabHeightMm: mmRule(0.2, 50, "Height of the tabs"),
   tabCount: { unit: "", least: 0, greatest: 100, meaning: "How many tabs" },
-  clearanceMm: mm(0.5, 200, "Height above the board for rapid moves: over clamps and screws"),
-  approachMm: mm(0.1, 50, "Height above the board down to which rapid moves come"),
+  clearanceMm: mmRule(0.5, 200, "Height above the board for rapid moves: over clamps and screws"),
+  approachMm: mmRule(0.1, 50, "Height above the board down to which rapid moves come"),
   rampDeg: {
     unit: "degrees",
     least: 0.2,
     greatest: 45,
     meaning: "Slope at which a cutter goes down into the wood",
   },
-  wallAllowanceMm: mm(0, 5, "Left on walls by clearing, taken by the last pass"),
-  toleranceMm: mm(0.005, 1, "How far the carved piece may differ from the drawn one"),
-  pixelMm: mm(0.02, 2, "Size of the squares in which the cuts are simulated"),
+  wallAllowanceMm: mmRule(0, 5, "Left on walls by clearing, taken by the last pass"),
+  toleranceMm: mmRule(0.005, 1, "How far the carved piece may differ from the drawn one"),
+  pixelMm: mmRule(0.02, 2, "Size of the squares in which the cuts are simulated"),
   spindleRpm: { unit: "turns a minute", least: 100, greatest: 100_000, meaning: "Speed of the spindle" },
   chipLoadPerDiameter: {
     unit: "",
@@ -80,9 +72,9 @@ export const ROUTER_NUMBERS = {
     greatest: 50_000,
     meaning: "Acceleration of the machine, for the estimate of time",
   },
-  machineAcrossMm: mm(20, 10_000, "Travel of the machine from left to right"),
-  machineUpMm: mm(20, 10_000, "Travel of the machine from front to back"),
-  machineHeightMm: mm(5, 1000, "Travel of the machine up and down"),
+  machineAcrossMm: mmRule(20, 10_000, "Travel of the machine from left to right"),
+  machineUpMm: mmRule(20, 10_000, "Travel of the machine from front to back"),
+  machineHeightMm: mmRule(5, 1000, "Travel of the machine up and down"),
   machineLeastRpm: { unit: "turns a minute", least: 0, greatest: 100_000, meaning: "Slowest spindle" },
   machineGreatestRpm: { unit: "turns a minute", least: 100, greatest: 200_000, meaning: "Fastest spindle" },
   movementPerPercent: {
@@ -97,7 +89,7 @@ export const ROUTER_NUMBERS = {
     greatest: 30,
     meaning: "Change of moisture to reckon with between workshop and place",
   },
-} as const satisfies Numbers;
+} as const satisfies NumberRules;
 
 export const ROUTER_CHOICES = {
   outline: {
@@ -117,22 +109,26 @@ export const ROUTER_CHOICES = {
   corner: CORNER_CHOICE,
 } as const satisfies Readonly<Record<string, ChoiceRule>>;
 
-const GROUND_DEPTH = mm(0.1, 150, "Depth of the ground");
-const FRAME = mm(0, 400, "Border that stays standing along the panel's edge; 0: the ground runs out over it");
+const GROUND_DEPTH = mmRule(0.1, 150, "Depth of the ground");
+const FRAME = mmRule(
+  0,
+  400,
+  "Border that stays standing along the panel's edge; 0: the ground runs out over it",
+);
 
 export const GROUND_NUMBERS = {
   ...ROUTER_NUMBERS,
   groundDepthMm: GROUND_DEPTH,
   frameMm: FRAME,
-  cornerLeftMm: mm(0, 20, "What a round cutter may leave in an inner corner, measured from its tip"),
-} as const satisfies Numbers;
+  cornerLeftMm: mmRule(0, 20, "What a round cutter may leave in an inner corner, measured from its tip"),
+} as const satisfies NumberRules;
 
 export const GROOVE_NUMBERS = {
   ...ROUTER_NUMBERS,
-  grooveWidthMm: mm(0.1, 50, "Width of the groove along outlines, at the upper face"),
-  deepestMm: mm(0.1, 100, "No groove goes deeper; a wider place gets a flat floor"),
-  fieldMarginMm: mm(0, 400, "Filling the ground: how far it reaches beyond the knot"),
-} as const satisfies Numbers;
+  grooveWidthMm: mmRule(0.1, 50, "Width of the groove along outlines, at the upper face"),
+  deepestMm: mmRule(0.1, 100, "No groove goes deeper; a wider place gets a flat floor"),
+  fieldMarginMm: mmRule(0, 400, "Filling the ground: how far it reaches beyond the knot"),
+} as const satisfies NumberRules;
 
 export const GROOVE_CHOICES = {
   ...ROUTER_CHOICES,
@@ -144,17 +140,17 @@ export const GROOVE_CHOICES = {
 
 export const RELIEF_NUMBERS = {
   ...ROUTER_NUMBERS,
-  overDepthMm: mm(0, 100, "Depth of the ribbon's crown where it passes over"),
-  underDepthMm: mm(0, 100, "Depth of the ribbon's crown where it passes under"),
+  overDepthMm: mmRule(0, 100, "Depth of the ribbon's crown where it passes over"),
+  underDepthMm: mmRule(0, 100, "Depth of the ribbon's crown where it passes under"),
   groundDepthMm: GROUND_DEPTH,
-  borderDepthMm: mm(0, 100, "Depth of the border"),
-  domeHeightMm: mm(0, 50, "How far the ribbon's edge lies below its crown"),
+  borderDepthMm: mmRule(0, 100, "Depth of the border"),
+  domeHeightMm: mmRule(0, 50, "How far the ribbon's edge lies below its crown"),
   frameMm: FRAME,
-  scallopMm: mm(0.001, 1, "Height of the ridges that the ball may leave"),
-  roughAllowanceMm: mm(0, 10, "Left by roughing for the ball"),
-  reliefPixelMm: mm(0.02, 2, "Size of the squares of the height map"),
-  meshDeviationMm: mm(0.001, 2, "How far the mesh may lie from the height map"),
-} as const satisfies Numbers;
+  scallopMm: mmRule(0.001, 1, "Height of the ridges that the ball may leave"),
+  roughAllowanceMm: mmRule(0, 10, "Left by roughing for the ball"),
+  reliefPixelMm: mmRule(0.02, 2, "Size of the squares of the height map"),
+  meshDeviationMm: mmRule(0.001, 2, "How far the mesh may lie from the height map"),
+} as const satisfies NumberRules;
 
 export const RELIEF_CHOICES = {
   ...ROUTER_CHOICES,

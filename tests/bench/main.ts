@@ -14,8 +14,7 @@ interface Run {
 }
 
 const stages = fileURLToPath(new URL("./stages.js", import.meta.url));
-const carve = fileURLToPath(new URL("./carve.js", import.meta.url));
-const sew = fileURLToPath(new URL("./sew.js", import.meta.url));
+const job = fileURLToPath(new URL("./job.js", import.meta.url));
 const compose = fileURLToPath(new URL("./compose.js", import.meta.url));
 
 function once(cells: number, how: string): Run {
@@ -107,7 +106,7 @@ for (const profile of ["router-ground", "router-groove", "router-relief"]) {
     [9, 6],
     [13, 8],
   ] as const) {
-    const args = [carve, profile, `${across}`, `${down}`];
+    const args = [job, profile, `${across}`, `${down}`];
     const run = JSON.parse(execFileSync(process.execPath, args, { encoding: "utf8" }));
     const { prepare, files } = run.timesMs;
     line([
@@ -126,7 +125,11 @@ for (const profile of ["router-ground", "router-groove", "router-relief"]) {
 process.stdout.write("\nSatin jobs in one thread, files included (to reach: 20 s at 5,000 crossings)\n");
 line(["cells", "crossings", "stitches", "prepare ms", "files ms", "us/stitch", "peak MB"]);
 for (const cells of [10, 22, 50]) {
-  const run = JSON.parse(execFileSync(process.execPath, [sew, `${cells}`], { encoding: "utf8" }));
+  const run = JSON.parse(
+    execFileSync(process.execPath, [job, "stitch-satin", `${cells}`, `${cells + 1}`, "12"], {
+      encoding: "utf8",
+    }),
+  );
   const { prepare, files } = run.timesMs;
   line([
     `${cells}²`,

@@ -10,12 +10,13 @@ import { along, dot, leftOf, unit, type Vec } from "../../geometry/point.ts";
 import { moveBy, transformChain } from "../../geometry/transform.ts";
 import type { FadingField, PictureItem } from "../../output/picture.ts";
 import {
-  type Cap,
+  capEdge,
   type FramePart,
   fieldBetween,
   lineAlong,
   type RibbonFrame,
   runDirection,
+  runPoint,
   type Stretch,
 } from "./ribbon-frame.ts";
 
@@ -124,47 +125,31 @@ export function underShadows(
   { reach, darkness }: { readonly reach: number; readonly darkness: number },
 ): PictureItem {
   const fields = frames.flatMap((frame) => {
-    const ahead = shadowOf(frame, frame.caps[0], "start", reach);
-    const behind = shadowOf(frame, frame.caps[1], "end", reach);
+    const ahead = shadowOf(frame, "start", reach);
+    const behind = shadowOf(frame, "end", reach);
     return [ahead, behind].filter((field) => field !== undefined);
   });
   return { kind: "fade", colour: SHADOW, opacity: darkness, fields };
 }
 
-function shadowOf(
-  frame: RibbonFrame,
-  cap: Cap | undefined,
-  at: "start" | "end",
-  reach: number,
-): FadingField | undefined {
-  const run = at === "start" ? frame.runs[0] : frame.runs.at(-1);
-  const from = cap?.edge[(cap.edge.length - 1) / 2];
-  if (!cap || !run || !from) return undefined;
+function shadowOf(frame: RibbonFrame, at: "start" | "end", reach: number): FadingField | undefined {
+  const [run, over] = at === "start" ? [frame.runs[0], frame.overs[0]] : [frame.runs.at(-1), frame.overs[1]];
+  if (!run || !over) return undefined;
+  const edge = capEdge(frame, at);
+  const from = runPoint(run, at === "start" ? 0 : frame.lengthMm, 0);
   const travel = runDirection(run, at === "start" ? 0 : frame.lengthMm);
   const inward: Vec = at === "start" ? travel : { x: -travel.x, y: -travel.y };
-  const normal = leftOf(cap.over);
+  const normal = leftOf(over);
   const sine = dot(normal, inward);
   const off: Vec = sine > 0 ? normal : { x: -normal.x, y: -normal.y };
   const length = Math.min(reach * frame.widthMm, LONGEST_SHADOW * frame.lengthMm);
   const field = Math.min(frame.lengthMm, length / Math.max(Math.abs(sine), LEAST_SINE));
-  const clear = Math.min(CLEAR_OF_EDGE * frame.widthMm, field / 2);
-  const sides = fieldSides(
-    frame,
-    at === "start" ? [clear, field] : [frame.lengthMm - field, frame.lengthMm - clear],
-  );
-  const edge = polyline(at === "start" ? cap.edge : cap.edge.toReversed(), false);
-  const outline =
-    at === "start"
-      ? [sides.right, reverseChain(sides.left), reverseChain(edge)]
-      : [sides.right, reverseChain(edge), reverseChain(sides.left)];
-  return { outline: closedThrough(outline), from, to: along(from, off, length) };
-}
-
-/** Near the over-strand's edge the sides of a shadow run straight to its corners. */
-const CLEAR_OF_EDGE = 0.1;
-
-function fieldSides(frame: RibbonFrame, [from, to]: readonly [number, number]) {
-  return { right: lineAlong(frame, -1, from, to), left: lineAlong(frame, 1, from, to) };
+  const [s0, s1] = at === "start" ? [0, field] : [frame.lengthMm - field, frame.lengthMm];
+  const right = lineAlong(frame, -1, s0, s1);
+  const left = reverseChain(lineAlong(frame, 1, s0, s1));
+  const across = polyline(at === "start" ? edge.toReversed() : edge, false);
+  const sides = at === "start" ? [right, left, across] : [right, across, left];
+  return { outline: closedThrough(sides), from, to: along(from, off, length) };
 }
 
 /** Chains one after another, with straight lines from each to the next. */
@@ -178,6 +163,8 @@ const LEAST_SINE = 0.5;
 /** Strokes of the shadow on the ground: so many that their edges cannot be told apart. */
 const CAST_STEPS = 20;
 const CAST_DARKNESS = 0.4;
+/** Black alone stays as it is when so many thin coats of it are rounded. */
+const CAST = "#000000";
 /** From where the shadow is darkest to where it ends, in ribbon widths from the middle. */
 const CAST_FROM = 0.3;
 const CAST_TO = 0.82;
@@ -194,6 +181,6 @@ export function castShadow(centrelines: readonly ArcChain[], widthMm: number): P
     // Steps lie close together in the middle of the slope: the inverse of 3 t^2 - 2 t^3.
     const share = 0.5 - Math.sin(Math.asin(1 - (2 * (i + 0.5)) / CAST_STEPS) / 3);
     const half = CAST_TO + (CAST_FROM - CAST_TO) * share;
-    return { kind: "line", chains, colour: SHADOW, widthMm: 2 * half * widthMm, opacity };
+    return { kind: "line", chains, colour: CAST, widthMm: 2 * half * widthMm, opacity };
   });
 }

@@ -15,7 +15,7 @@ import {
   segmentsOf,
 } from "../../geometry/arc-chain.ts";
 import { firstMeet, lastMeet } from "../../geometry/first-meet.ts";
-import { along, dot, leftOf, type Point, turnBetween, type Vec } from "../../geometry/point.ts";
+import { along, leftOf, type Point, turnBetween, type Vec } from "../../geometry/point.ts";
 import {
   arcOf,
   directionAt,
@@ -35,8 +35,8 @@ export interface RibbonFrame {
   readonly closed: boolean;
   /** From corner to corner. */
   readonly runs: readonly FrameRun[];
-  /** The edges of the strands that pass over its beginning and its end; none of a closed one. */
-  readonly caps: readonly Cap[];
+  /** The directions of the strands that pass over its beginning and its end; none of a closed one. */
+  readonly overs: readonly Vec[];
 }
 
 export interface FrameRun {
@@ -45,9 +45,8 @@ export interface FrameRun {
   readonly lengthMm: number;
   readonly parts: readonly FramePart[];
   readonly widthMm: number;
-  /** How far along a line across the ribbon lies further on at the left edge than in the middle, mm. */
-  readonly startLean: number;
-  readonly endLean: number;
+  readonly startLean: Lean;
+  readonly endLean: Lean;
 }
 
 /** One segment of the centreline. */
@@ -58,12 +57,11 @@ export interface FramePart {
   readonly lengthMm: number;
 }
 
-export interface Cap {
-  /** Direction of the over-strand. */
-  readonly over: Vec;
-  /** Points of its edge, from the right side of the piece to the left. */
-  readonly edge: readonly Point[];
-}
+/** How far along a line across the ribbon lies further on than in the middle, mm, at each of the places `ACROSS`. */
+export type Lean = readonly number[];
+
+const ACROSS = [-1, -0.5, 0, 0.5, 1] as const;
+const UPRIGHT: Lean = [0, 0, 0, 0, 0];
 
 /** Undefined for a piece so short that nothing of it shows. */
 export function ribbonFrame(
@@ -73,20 +71,18 @@ export function ribbonFrame(
 ): RibbonFrame | undefined {
   const spine = visibleCentreline(piece);
   const segments = spine ? segmentsOf(spine) : [];
-  if (segments.length === 0) return undefined;
   const closed = piece.ends.length === 0;
-  const overs = piece.ends.map((crossing) => overDirection(diagram, crossing));
-  const runs = leaningRuns(segments, overs, widthMm);
+  const runs = mitredRuns(segments, closed, widthMm);
   const last = runs.at(-1);
-  const frame = {
+  if (!last) return undefined;
+  return {
     strand: piece.strand,
     widthMm,
-    lengthMm: last ? last.start + last.lengthMm : 0,
+    lengthMm: last.start + last.lengthMm,
     closed,
-    runs,
-    caps: [],
+    runs: closed ? runs : runs.map((run, i) => cappedRun(run, piece, i === 0, i === runs.length - 1)),
+    overs: piece.ends.map((crossing) => overDirection(diagram, crossing)),
   };
-  return { ...frame, caps: overs.map((over, i) => ({ over, edge: capEdge(frame, piece, i === 0) })) };
 }
 
 /** From the over-strand's edge at the beginning to that at the end. */
@@ -105,8 +101,7 @@ function overDirection(diagram: KnotDiagram, crossing: number): Vec {
   return first ? startDirection(first) : { x: 0, y: 0 };
 }
 
-function leaningRuns(segments: readonly Segment[], overs: readonly Vec[], widthMm: number): FrameRun[] {
-  const half = widthMm / 2;
+function mitredRuns(segments: readonly Segment[], closed: boolean, widthMm: number): FrameRun[] {
   const groups: FramePart[][] = [];
   let start = 0;
   for (const [i, segment] of segments.entries()) {
@@ -117,21 +112,16 @@ function leaningRuns(segments: readonly Segment[], overs: readonly Vec[], widthM
     else groups.push([part]);
     start += part.lengthMm;
   }
-  const closed = overs.length === 0;
   return groups.map((parts, i) => {
-    const [first, last] = [parts[0]?.segment, parts.at(-1)?.segment];
-    const before = groups.at(i - 1)?.at(-1)?.segment;
-    const after = groups[(i + 1) % groups.length]?.[0]?.segment;
-    const joinsBefore = i > 0 || closed;
-    const joinsAfter = i < groups.length - 1 || closed;
-    const begin = parts[0]?.start ?? 0;
+    const before = i > 0 || closed ? groups.at(i - 1) : undefined;
+    const after = i < groups.length - 1 || closed ? groups[(i + 1) % groups.length] : undefined;
     return {
-      start: begin,
+      start: parts[0]?.start ?? 0,
       lengthMm: parts.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
       parts,
       widthMm,
-      startLean: leanOf(half, first, joinsBefore ? before : undefined, overs[0], "start"),
-      endLean: leanOf(half, last, joinsAfter ? after : undefined, overs[1], "end"),
+      startLean: mitre(before?.at(-1), parts[0], widthMm / 2),
+      endLean: mitre(parts.at(-1), after?.[0], -widthMm / 2),
     };
   });
 }
@@ -142,24 +132,43 @@ function turnOf(before: Segment, after: Segment): number {
 
 /** Sharper corners than this, radians, are not mitred: they would run away. */
 const SHARPEST_TURN = 2.6;
-/** Flatter than this, sine of the angle, a cap would. */
-const FLATTEST_CAP = 0.25;
 
-function leanOf(
-  half: number,
-  own: Segment | undefined,
-  neighbour: Segment | undefined,
-  over: Vec | undefined,
-  at: "start" | "end",
-): number {
-  if (!own) return 0;
-  if (neighbour) {
-    const turn = at === "start" ? turnOf(neighbour, own) : -turnOf(own, neighbour);
-    return Math.abs(turn) > SHARPEST_TURN ? 0 : half * Math.tan(turn / 2);
-  }
-  const travel = at === "start" ? startDirection(own) : endDirection(own);
-  const sine = over ? dot(over, leftOf(travel)) : 0;
-  return !over || Math.abs(sine) < FLATTEST_CAP ? 0 : (half * dot(over, travel)) / sine;
+function mitre(before: FramePart | undefined, after: FramePart | undefined, half: number): Lean {
+  if (!before || !after) return UPRIGHT;
+  const turn = turnOf(before.segment, after.segment);
+  if (Math.abs(turn) > SHARPEST_TURN) return UPRIGHT;
+  return ACROSS.map((u) => u * half * Math.tan(turn / 2));
+}
+
+/** The run with its ends on the over-strands' edges, if it is the first or the last of its piece. */
+function cappedRun(run: FrameRun, { outline }: RibbonPiece, first: boolean, last: boolean): FrameRun {
+  const edge = segmentsOf(outline);
+  return {
+    ...run,
+    startLean: first ? ACROSS.map((u) => reachOf(run, edge, u, "start")) : run.startLean,
+    endLean: last ? ACROSS.map((u) => reachOf(run, edge, u, "end")) : run.endLean,
+  };
+}
+
+/** The outermost parallels at which an over-strand's edge is looked for: further out lies the piece's own edge. */
+const WITHIN_EDGE = 0.985;
+
+/** How much later than the centreline the parallel at `u` meets the outline at an end, mm along the piece. */
+function reachOf(run: FrameRun, edge: readonly Segment[], u: number, at: "start" | "end"): number {
+  const { start, lengthMm, widthMm } = run;
+  const inside = Math.min(widthMm, lengthMm / 2);
+  const [from, to] =
+    at === "start"
+      ? [start - widthMm / 2, start + inside]
+      : [start + lengthMm - inside, start + lengthMm + widthMm / 2];
+  const lines = runLine(run, from, to, u * WITHIN_EDGE);
+  const segments = lines.flatMap(({ chain }) => segmentsOf(chain));
+  // Seen from inside the piece, the end comes first.
+  const met = at === "start" ? lastMeet(segments, edge) : firstMeet(segments, edge);
+  const line = met ? lines[met.onA.index] : undefined;
+  if (!met || !line) return 0;
+  const s = line.from + met.onA.t * (line.to - line.from);
+  return s - (at === "start" ? start : start + lengthMm);
 }
 
 /** Lines across straighten up again within so many times their lean, and within a width at least. */
@@ -167,11 +176,21 @@ const LEAN_FADES = 2.5;
 
 /** Where the line across at `s` meets the parallel at `u`, as a length along the piece. */
 function leaning({ start, lengthMm, startLean, endLean, widthMm }: FrameRun, s: number, u: number): number {
-  const share = (lean: number, apart: number) => {
-    const within = Math.min(Math.max(LEAN_FADES * Math.abs(lean), widthMm), lengthMm);
-    return lean * Math.max(0, 1 - apart / within);
+  const share = (lean: Lean, apart: number) => {
+    const most = Math.max(...lean.map(Math.abs));
+    const within = Math.min(Math.max(LEAN_FADES * most, widthMm), lengthMm);
+    return leanAt(lean, u) * Math.max(0, 1 - apart / within);
   };
-  return s + u * (share(startLean, s - start) + share(endLean, start + lengthMm - s));
+  return s + share(startLean, s - start) + share(endLean, start + lengthMm - s);
+}
+
+/** Between the places where it is known, in proportion. */
+function leanAt(lean: Lean, u: number): number {
+  const steps = ACROSS.length - 1;
+  const at = Math.min(1, Math.max(0, (u + 1) / 2)) * steps;
+  const before = Math.min(Math.floor(at), steps - 1);
+  const [a = 0, b = 0] = [lean[before], lean[before + 1]];
+  return a + (b - a) * (at - before);
 }
 
 /** The part in which a length along the piece falls; the first or last one of the run for lengths beyond it. */
@@ -210,32 +229,42 @@ export function lineAlong(frame: RibbonFrame, u: number, from = 0, to = frame.le
     const s1 = Math.min(to, run.start + run.lengthMm);
     return s0 < s1 ? runLine(run, leaning(run, s0, u), leaning(run, s1, u), u) : [];
   });
-  return joinChains(lines, frame.closed && from <= 0 && to >= frame.lengthMm);
+  const chains = lines.map(({ chain }) => chain);
+  return joinChains(chains, frame.closed && from <= 0 && to >= frame.lengthMm);
 }
 
-/** The parallel between two lengths along it, one chain for each part, and straight beyond them. */
-function runLine(run: FrameRun, s0: number, s1: number, u: number): ArcChain[] {
-  const [first, last] = [run.parts[0], run.parts.at(-1)];
-  if (!first || !last || s1 <= s0) return [];
-  const [begin, end] = [first.start, last.start + last.lengthMm];
-  const lines: ArcChain[] = [];
-  if (s0 < begin)
-    lines.push(polyline([squarePoint(run, s0, u), squarePoint(run, Math.min(begin, s1), u)], false));
+/** One segment of a parallel, with the lengths along the piece that it begins and ends at. */
+interface RunLine extends Stretch {
+  readonly chain: ArcChain;
+}
+
+/** The parallel between two lengths along it, and straight on beyond the run's ends. */
+function runLine(run: FrameRun, s0: number, s1: number, u: number): RunLine[] {
+  const [begin, end] = [run.start, run.start + run.lengthMm];
+  const lines: RunLine[] = [];
+  const straight = (from: number, to: number) => {
+    if (from < to)
+      lines.push({ from, to, chain: polyline([squarePoint(run, from, u), squarePoint(run, to, u)], false) });
+  };
+  straight(s0, Math.min(begin, s1));
   for (const { segment, start, lengthMm } of run.parts) {
-    const [a, b] = [Math.max(s0, start), Math.min(s1, start + lengthMm)];
-    if (a >= b) continue;
-    const bulge = parallelBulge(segment, (b - a) / lengthMm, (u * run.widthMm) / 2);
-    const [from, to] = [partPoint(run, a, start, segment, u), partPoint(run, b, start, segment, u)];
+    const [from, to] = [Math.max(s0, start), Math.min(s1, start + lengthMm)];
+    if (from >= to) continue;
+    const bulge = parallelBulge(segment, (to - from) / lengthMm, (u * run.widthMm) / 2);
+    const [a, b] = [partPoint(run, from, start, segment, u), partPoint(run, to, start, segment, u)];
     lines.push({
-      closed: false,
-      vertices: [
-        { ...from, bulge },
-        { ...to, bulge: 0 },
-      ],
+      from,
+      to,
+      chain: {
+        closed: false,
+        vertices: [
+          { ...a, bulge },
+          { ...b, bulge: 0 },
+        ],
+      },
     });
   }
-  if (s1 > end)
-    lines.push(polyline([squarePoint(run, Math.max(end, s0), u), squarePoint(run, s1, u)], false));
+  straight(Math.max(end, s0), s1);
   return lines;
 }
 
@@ -283,21 +312,8 @@ function bridge(a: ArcChain, b: ArcChain): ArcChain {
   return polyline(from && to ? [from, to] : [], false);
 }
 
-/** Lines along which the edge of an over-strand is looked for, from the right to the left. */
-const EDGE_LINES = [-0.99, -0.5, 0, 0.5, 0.99] as const;
-
-/** Where lines along the ribbon run into the outline at an end: the over-strand's own edge, curved or not. */
-function capEdge(frame: RibbonFrame, { outline }: RibbonPiece, atStart: boolean): Point[] {
-  const edge = segmentsOf(outline);
-  const reach = Math.min(frame.widthMm, frame.lengthMm / 2);
-  const [from, to] = atStart ? [0, reach] : [frame.lengthMm - reach, frame.lengthMm];
-  return EDGE_LINES.flatMap((u) => {
-    const line = lineAlong(frame, u, from, to);
-    const outward = segmentsOf(atStart ? reverseChain(line) : line);
-    const last = outward.at(-1);
-    if (!last) return [];
-    const beyond = along(last.to, endDirection(last), frame.widthMm / 2);
-    const met = firstMeet([...outward, { from: last.to, to: beyond, bulge: 0 }], edge);
-    return [met ? met.point : last.to];
-  });
+/** The edge of the strand that passes over an end, as points from the right side to the left. */
+export function capEdge(frame: RibbonFrame, at: "start" | "end"): Point[] {
+  const run = at === "start" ? frame.runs[0] : frame.runs.at(-1);
+  return run ? ACROSS.map((u) => runPoint(run, at === "start" ? 0 : frame.lengthMm, u)) : [];
 }

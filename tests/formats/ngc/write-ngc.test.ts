@@ -219,7 +219,7 @@ test.each([
   ["marks that controllers act on", "100% Stop! Why? ~1;2", "(- 100 percent Stop. Why. -1,2)"],
   ["letters that ASCII has no spelling for", "\u7d50\u3073", "(- __)"],
   ["line breaks and tabs", "a\r\n\tb\u0000c", "(- a b c)"],
-  ["words that some readers obey", "LOGOPEN,/tmp/x", "(- LOGOPEN,/tmp/x)"],
+  ["words that some readers obey", "LOGOPEN,notes.txt", "(- LOGOPEN,notes.txt)"],
 ])("%s in a title are made harmless", (_, title, comment) => {
   expect(writeNgc(programOf({ title }), [runOf([])]).split("\n")[0]).toBe(comment);
 });
