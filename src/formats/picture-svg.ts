@@ -67,8 +67,9 @@ export function pictureElement({
     if (run.open) body.push("</g>");
   }
   const page = growBounds(mergeBounds(rooms), ground?.marginMm ?? MARGIN_LETTERS * textMm);
-  const size = { width: mm(boundsWidth(page)), height: mm(boundsHeight(page)) };
-  const corner = { x: mm(page.minX), y: mm(-page.maxY) };
+  const place = (value: number) => formatNumber(value, decimals);
+  const size = { width: place(boundsWidth(page)), height: place(boundsHeight(page)) };
+  const corner = { x: place(page.minX), y: place(-page.maxY) };
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="${size.width}mm" height="${size.height}mm" viewBox="${corner.x} ${corner.y} ${size.width} ${size.height}" role="img" font-family="Helvetica, Arial, sans-serif" font-size="${formatNumber(textMm, MARK_DECIMALS)}" text-anchor="middle">`,
     `<title>${xmlText(title)}</title>`,

@@ -5,7 +5,8 @@ import type { Strands } from "../../diagram/strands.ts";
 import { type ArcChain, chainBounds } from "../../geometry/arc-chain.ts";
 import { type Bounds, mergeBounds } from "../../geometry/bounds.ts";
 import { makeRibbons, type RibbonPiece, type RibbonSize, type Ribbons } from "../../ribbon/ribbon.ts";
-import { type RibbonFrame, ribbonFrame } from "./ribbon-frame.ts";
+import { makeFrame } from "./make-frame.ts";
+import type { RibbonFrame } from "./ribbon-frame.ts";
 
 export interface WovenKnot {
   readonly diagram: KnotDiagram;
@@ -38,7 +39,7 @@ export function finishedKnot({ diagram, strands }: WovenKnot, size: RibbonSize):
 export const CLOSED_GAP_SHARE = 0.004;
 
 export function framesOf({ diagram }: WovenKnot, { ribbons, widthMm }: FinishedKnot): RibbonFrame[] {
-  return ribbons.pieces.flatMap((piece) => ribbonFrame(diagram, piece, widthMm) ?? []);
+  return ribbons.pieces.flatMap((piece) => makeFrame(diagram, piece, widthMm) ?? []);
 }
 
 export function pieceChains(pieces: readonly RibbonPiece[]): ArcChain[] {

@@ -94,6 +94,6 @@ function threadCounts(run: FrameRun): (FramePart & { readonly count: number })[]
 /** From the darkest tone, 0, to the brightest. */
 function toneOf(travel: Vec, chance: number): number {
   const shine = Math.abs(cross(leftOf(travel), TO_LIGHT));
-  const tone = 0.2 + 0.62 * shine ** 1.5 + 0.22 * (chance - 0.5);
+  const tone = 0.2 + 0.62 * shine ** 1.5 + 0.16 * (chance - 0.5);
   return Math.min(TONES - 1, Math.max(0, Math.round(tone * (TONES - 1))));
 }

@@ -3,7 +3,7 @@
 /** Each differs from its neighbours in lightness, so that strands stay apart in black and white. */
 const WOODS = ["#dcab6a", "#74452a", "#efd6a8", "#a04c2c", "#c98a4b", "#43291a", "#b9b08c", "#7f5a3a"];
 const LEATHERS = ["#b0652e", "#4a2e20", "#d8ae7c", "#6b1f1d", "#c4853f", "#55452f", "#8f8474", "#1f2a35"];
-const THREADS = ["#d8a02f", "#7a1730", "#e9dfc6", "#1f6a70", "#b9452c", "#2e3a78", "#7f9b3a", "#4a2452"];
+const THREADS = ["#d8a02f", "#7a1730", "#e9dfc6", "#1f6a70", "#d5694b", "#2e3a78", "#7f9b3a", "#4a2452"];
 
 export type Tints = "wood" | "leather" | "thread";
 

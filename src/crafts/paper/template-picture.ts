@@ -1,5 +1,4 @@
 /** A template in little, for the job sheet and the preview. */
-import { formatMm } from "../../base/format-number.ts";
 import type { CheckResult } from "../../checks/check.ts";
 import { type Transform, transformChain, transformPoint } from "../../geometry/transform.ts";
 import type { PaperItem } from "../../output/paper.ts";
@@ -52,9 +51,4 @@ function pictureItems(item: PaperItem, by: Transform | undefined): PictureItem[]
     case "image":
       return [];
   }
-}
-
-/** "297.5 × 192.5 mm". */
-export function sizeText({ width, height }: Template["size"]): string {
-  return `${formatMm(width)} × ${formatMm(height)}`;
 }
