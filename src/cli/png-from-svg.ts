@@ -1,4 +1,7 @@
-/** An SVG of ours as pixels, by a renderer that is loaded only when it is wanted: it is a program of its own kind of machine. */
+/**
+ * An SVG of ours as pixels. The renderer is machine code, another for each kind of computer: it is
+ * loaded only when it is wanted, so that nothing else hangs on it.
+ */
 import { createRequire } from "node:module";
 import { done, type Result, refused } from "../base/fault.ts";
 import { MOST_PX } from "./options.ts";
@@ -8,10 +11,10 @@ export interface Png {
   readonly pixels: readonly [width: number, height: number];
 }
 
-/** Of all pixels together, four bytes each while they are painted: 800 MB. */
-const MOST_PIXELS = 200e6;
+/** Of all pixels together: painting and packing them takes some ten bytes each, 1 GB in all. */
+const MOST_PIXELS = 100e6;
 
-/** The picture `widthPx` wide, with what is transparent left so. Faults: `bad-option`, `cannot-write`. */
+/** The picture `widthPx` wide, with what is transparent left so. Faults: `bad-option`. */
 export function pngFromSvg(svg: string, widthPx: number): Result<Png> {
   const { width, height } = sizeOf(svg);
   const heightPx = Math.round((widthPx * height) / width);
@@ -26,9 +29,9 @@ export function pngFromSvg(svg: string, widthPx: number): Result<Png> {
       wanted:
         heightPx < 1
           ? "more: the picture would be less than a pixel high"
-          : `${most} at most for this design: the picture would be ${heightPx} pixels high, and ${MOST_PX} pixels a side and ${MOST_PIXELS / 1e6} million in all are the most`,
+          : `${most} at most for this design: the picture would be ${heightPx} pixels high, and the most is ${MOST_PX} a side and ${MOST_PIXELS / 1e6} million in all`,
     });
-  const { Resvg } = renderer();
+  const { Resvg } = loadRenderer();
   const image = new Resvg(svg, {
     fitTo: { mode: "width", value: widthPx },
     font: { loadSystemFonts: false },
@@ -36,7 +39,7 @@ export function pngFromSvg(svg: string, widthPx: number): Result<Png> {
   return done({ content: image.asPng(), pixels: [image.width, image.height] });
 }
 
-function renderer(): typeof import("@resvg/resvg-js") {
+function loadRenderer(): typeof import("@resvg/resvg-js") {
   return createRequire(import.meta.url)("@resvg/resvg-js");
 }
 

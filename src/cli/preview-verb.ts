@@ -5,7 +5,7 @@ import { formatMm } from "../base/format-number.ts";
 import { isLookName, LOOK_NAMES } from "../crafts/look/look-names.ts";
 import type { Overrides, Pitch } from "../documents/job-settings.ts";
 import { placePanelFaults } from "../documents/panel-places.ts";
-import { previewDesign } from "../documents/preview-design.ts";
+import { type Preview, previewDesign } from "../documents/preview-design.ts";
 import { writePictureSvg } from "../formats/picture-svg.ts";
 import { groundColour } from "./ground-colour.ts";
 import { memoryFault } from "./memory.ts";
@@ -47,22 +47,35 @@ export function runPreview(file: string, options: PreviewVerbOptions): number {
     readBeside: besideOf(file),
   });
   if (!made.ok) return tellFaults(placePanelFaults(made.faults, text, file), json);
-  const { picture, size, strands } = made.value;
-  const svg = writePictureSvg(picture);
-  const image: Result<{ content: string | Uint8Array; pixels?: readonly [number, number] }> =
+  const svg = writePictureSvg(made.value.picture);
+  const image: Result<Image> =
     format === "svg" ? done({ content: svg }) : pngFromSvg(svg, widthPx ?? DEFAULT_WIDTH_PX);
   if (!image.ok) return tellFaults(image.faults, json);
-  const { content, pixels } = image.value;
-  const written = writeWholeFile(out, content);
+  const written = writeWholeFile(out, image.value.content);
   if (!written.ok) return tellFaults(written.faults, json);
-  if (json) printJson({ out, style, strands, size, ...(pixels ? { pixels } : {}) });
-  else {
-    const shown = pixels
-      ? `${pixels[0]} × ${pixels[1]} pixels`
-      : `${formatMm(size.width)} × ${formatMm(size.height)}`;
-    print(`wrote ${out}, ${shown}`);
-  }
+  tellWritten(options, made.value, image.value);
   return EXIT.done;
+}
+
+interface Image {
+  readonly content: string | Uint8Array;
+  /** Width and height, of a PNG. */
+  readonly pixels?: readonly [number, number];
+}
+
+function tellWritten(
+  { out, style, json }: PreviewVerbOptions,
+  { size, strands }: Preview,
+  { pixels }: Image,
+): void {
+  if (json) {
+    printJson({ out, style, strands, size, ...(pixels ? { pixels } : {}) });
+    return;
+  }
+  const shown = pixels
+    ? `${pixels[0]} × ${pixels[1]} pixels`
+    : `the knot ${formatMm(size.width)} × ${formatMm(size.height)}`;
+  print(`wrote ${out}, ${shown}`);
 }
 
 function readAsked({ out, ground, widthPx }: PreviewVerbOptions): Result<{
@@ -80,9 +93,9 @@ function readAsked({ out, ground, widthPx }: PreviewVerbOptions): Result<{
   if (ending === ".svg" && widthPx !== undefined)
     return refused({
       code: "bad-option",
-      option: "--width-px",
-      found: `${widthPx}`,
-      wanted: "a file whose name ends in .png: an SVG has no pixels, and is as sharp at every size",
+      option: "--out",
+      found: out,
+      wanted: "a file whose name ends in .png where `--width-px` is given: an SVG is sharp at every size",
     });
   const format = ending === ".svg" ? "svg" : "png";
   if (ground === undefined) return done({ format });

@@ -6,7 +6,16 @@ import type { Progress } from "../documents/craft.ts";
 export function withProgress<T>(silent: boolean, work: (progress: Progress) => T): T {
   if (silent || !process.stderr.isTTY) return work(() => {});
   const bar = new SingleBar(
-    { format: "  {stage} {bar} {percentage} %", clearOnComplete: true, hideCursor: true, barsize: 24 },
+    {
+      format: "  {stage} {bar} {percentage} %",
+      clearOnComplete: true,
+      barsize: 24,
+      // A listener for interrupts would wait for the work to end; without one the process ends at
+      // once, and what was changed in the terminal would stay changed.
+      gracefulExit: false,
+      linewrap: true,
+      hideCursor: false,
+    },
     Presets.shades_classic,
   );
   let running = false;

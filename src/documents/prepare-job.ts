@@ -45,6 +45,7 @@ export function prepareJob(
   const foreign = foreignOption(profile, overrides);
   if (foreign) return refused({ code: "option-not-for-craft", option: `--${foreign}`, craft: profile.craft });
   const request: JobRequest = { profile, overrides };
+  progress("measuring", 0);
   const made = measureOnce(design, title, request, readBeside);
   if (!made.ok) return made;
   const { measured, settled } = made.value;

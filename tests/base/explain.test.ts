@@ -150,6 +150,19 @@ const GOLDEN: readonly (readonly [Fault, string])[] = [
     "gate.plait.json, line 4, column 12, `craft`: the craft “pottery” is not known. Known is `leather-inlay`.",
   ],
   [
+    {
+      code: "numbers-clash",
+      ...at,
+      path: ["numbers", "groundDepthMm", "value"],
+      reason: "15 mm deep and 6 mm kept below are more than the board's 18 mm",
+    },
+    "gate.plait.json, line 4, column 12, `numbers.groundDepthMm.value`: 15 mm deep and 6 mm kept below are more than the board's 18 mm.",
+  ],
+  [
+    { code: "option-not-for-craft", option: "--kerf", craft: "router-ground" },
+    "`--kerf` means nothing for the craft “router-ground”. Leave it out.",
+  ],
+  [
     { code: "range-reversed", ...at, path: ["numbers", "kerfMm", "range"], least: 0.6, greatest: 0.05 },
     "gate.plait.json, line 4, column 12, `numbers.kerfMm.range`: the range runs from 0.6 down to 0.05. Write the smaller number first.",
   ],

@@ -10,6 +10,8 @@ const DEEP = "#120a05";
 
 /** How far the strands below reach under the ones above, of the ribbon's width. */
 const UNDERLAP_SHARE = 0.2;
+/** How much narrower they are there, at each side: edges that lie on each other would show twice. */
+const NARROWER_SHARE = 0.04;
 
 /**
  * Shadow on the ground, then the strands with their ends reaching below the others, then the
@@ -24,8 +26,8 @@ export function materialBody(
   darkened = 0,
 ): PictureItem[] {
   const below = makeRibbons(diagram, strands, {
-    widthMm: knot.widthMm,
-    gapMm: -UNDERLAP_SHARE * knot.widthMm,
+    widthMm: (1 - 2 * NARROWER_SHARE) * knot.widthMm,
+    gapMm: (NARROWER_SHARE - UNDERLAP_SHARE) * knot.widthMm,
   });
   return [
     ...castShadow(
