@@ -37,9 +37,8 @@ export function previewDesign(
   if (!settled.ok) return settled;
   const { woven, ribbon } = settled.value;
   const finished = finishedPicture(woven, ribbon, { title, ...look });
-  const [trouble] = finished.troubles;
-  if (trouble)
-    return refused({ code: "numbers-clash", reason: troubleWords(trouble, woven.diagram, ribbon) });
+  if ("kind" in finished)
+    return refused({ code: "numbers-clash", reason: troubleWords(finished, woven.diagram, ribbon) });
   return done({ ...finished, ribbon });
 }
 

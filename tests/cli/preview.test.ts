@@ -2,8 +2,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { PNG } from "pngjs";
-import { describe, expect, test } from "vitest";
-import { Bench, sample } from "./run-cli.ts";
+import { describe, expect, test, vi } from "vitest";
+import { type PreviewVerbOptions, runPreview } from "../../src/cli/preview-verb.ts";
+import { Bench, type CliRun, sample } from "./run-cli.ts";
 
 const bench = new Bench();
 
@@ -50,76 +51,67 @@ describe("pictures", () => {
   });
 
   test.each(["galley-doors", "wheel-rose", "loft-badge"])("%s weaves and can be shown", (name) => {
-    const run = bench.run(
-      "preview",
-      sample(name),
-      "--style",
-      "thread",
-      "--out",
-      `${name}.png`,
-      "--width-px",
-      "200",
-    );
+    const out = join(bench.folder, `${name}.png`);
+    const run = inProcess(sample(name), { style: "thread", out, widthPx: 200 });
     expect([run.code, run.stderr]).toEqual([0, ""]);
-    expect(run.stdout).toMatch(new RegExp(`^wrote ${name}.png, 200 × \\d+ pixels\n$`));
-    const { data } = PNG.sync.read(readFileSync(join(bench.folder, `${name}.png`)));
+    expect(run.stdout).toMatch(/^wrote \S+\.png, 200 × \d+ pixels\n$/);
+    const { data } = PNG.sync.read(readFileSync(out));
     const alphas = new Set(data.filter((_, i) => i % 4 === 3));
     expect(alphas.has(0) && alphas.has(255)).toBe(true);
   });
 });
 
+/** The verb without a process of its own, which would take most of the time. */
+function inProcess(file: string, options: PreviewVerbOptions): CliRun {
+  const said = { stdout: "", stderr: "" };
+  const spies = (["stdout", "stderr"] as const).map((stream) =>
+    vi.spyOn(process[stream], "write").mockImplementation((text) => {
+      said[stream] += String(text);
+      return true;
+    }),
+  );
+  try {
+    return { code: runPreview(file, options), ...said };
+  } finally {
+    for (const spy of spies) spy.mockRestore();
+  }
+}
+
 describe("what is refused", () => {
   const lid = sample("sea-chest-lid");
+  const UNKNOWN = "is not one of the words that may stand here.";
 
-  test.each([
+  test.each<{ options: Partial<PreviewVerbOptions>; says: string }>([
+    { options: { style: "leathr" }, says: `\`--style\`: “leathr” ${UNKNOWN} Did you mean \`leather\`?` },
     {
-      args: ["--style", "leathr", "--out", "x.svg"],
-      says: "error `--style`: “leathr” is not one of the words that may stand here. Did you mean `leather`?\n",
+      options: { style: "xyz" },
+      says: `“xyz” ${UNKNOWN} Known are \`line\`, \`ribbon\`, \`wood\`, \`leather\` and \`thread\`.`,
     },
-    {
-      args: ["--style", "xyz", "--out", "x.svg"],
-      says: "error `--style`: “xyz” is not one of the words that may stand here. Known are `line`, `ribbon`, `wood`, `leather` and `thread`.\n",
-    },
-    {
-      args: ["--style", "wood", "--out", "x.jpg"],
-      says: "error The option `--out` got “x.jpg”, and wants a file whose name ends in .svg or .png.\n",
-    },
-    {
-      args: ["--style", "wood", "--out", "x.svg", "--width-px", "500"],
-      says: "error The option `--out` got “x.svg”, and wants a file whose name ends in .png where `--width-px` is given: an SVG is sharp at every size.\n",
-    },
-    {
-      args: ["--style", "wood", "--out", "x.svg", "--ground", "whit"],
-      says: "error `--ground`: “whit” is not one of the words that may stand here. Did you mean `white`?\n",
-    },
-    {
-      args: ["--style", "wood", "--out", "x.svg", "--ground", "12345"],
-      says: "error The option `--ground` got “12345”, and wants a colour as f4efe6 or '#f4efe6', or a word as white.\n",
-    },
-    {
-      args: ["--style", "line", "--out", "x.png", "--width-px", "20000"],
-      says: "million in all.\n",
-    },
-    {
-      args: ["--style", "line", "--out", "x.png", "--width-px", "20001"],
-      says: "Allowed is 16 to 20000 pixels.",
-    },
-    {
-      args: ["--style", "line", "--out", "x.svg", "--width", "40"],
-      says: "ask for a narrower one with `--width`",
-    },
-  ])("$args", ({ args, says }) => {
+    { options: { out: "x.jpg" }, says: "got “x.jpg”, and wants a file whose name ends in .svg or .png." },
+    { options: { widthPx: 500 }, says: "wants a file whose name ends in .png where `--width-px` is given" },
+    { options: { ground: "whit" }, says: `\`--ground\`: “whit” ${UNKNOWN} Did you mean \`white\`?` },
+    { options: { ground: "12345" }, says: "wants a colour as f4efe6 or '#f4efe6', or a word as white." },
+    { options: { out: "x.png", widthPx: 20_000 }, says: "at most for this design: the picture would be 1" },
+    { options: { width: 40 }, says: "ask for a narrower one with `--width`" },
+  ])("$options", ({ options, says }) => {
     const before = bench.names();
-    const run = bench.run("preview", lid, ...args);
-    expect(run.code).toBe(2);
-    expect(run.stderr).toContain(says);
-    expect(run.stdout).toBe("");
+    const { out = "x.svg", ...more } = options;
+    const run = inProcess(lid, { style: "line", ...more, out: join(bench.folder, out) });
+    expect([run.code, run.stdout]).toEqual([2, ""]);
+    expect(run.stderr.replace(`${bench.folder}/`, "")).toContain(says);
     expect(bench.names()).toEqual(before);
+  });
+
+  test("a width of more pixels than any picture may have", () => {
+    const run = bench.run("preview", lid, "--style", "line", "--out", "x.png", "--width-px", "20001");
+    expect(run.code).toBe(2);
+    expect(run.stderr).toContain("Allowed is 16 to 20000 pixels.");
+    expect(bench.names()).not.toContain("x.png");
   });
 
   test("a file that is there already is left as it is", () => {
     bench.write("mine.svg", "mine");
-    const run = bench.run("preview", lid, "--style", "line", "--out", "mine.svg");
+    const run = inProcess(lid, { style: "line", out: join(bench.folder, "mine.svg") });
     expect([run.code, bench.read("mine.svg")]).toEqual([2, "mine"]);
   });
 });

@@ -4,7 +4,7 @@ import { strandColour } from "../strand-colours.ts";
 import { type FinishedKnot, insetPieces, pieceChains, type WovenKnot } from "./finished-knot.ts";
 import { mixTints } from "./tints.ts";
 
-export const INK = "#1c1a17";
+const INK = "#1c1a17";
 
 /** Of the ribbon's width: a line that is firm at every size. */
 export const LINE_SHARE = 0.09;

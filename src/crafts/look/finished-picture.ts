@@ -30,8 +30,6 @@ export interface FinishedPicture {
   readonly strands: number;
   /** Of the ribbons, without what the picture leaves free round them. */
   readonly size: { readonly width: number; readonly height: number };
-  /** Places where no ribbon could be drawn: the picture lacks them. */
-  readonly troubles: readonly RibbonTrouble[];
 }
 
 export interface PictureLook {
@@ -47,13 +45,16 @@ const MARGIN_SHARE = 0.6;
 /** A ribbon's width is drawn to a thousandth of itself. */
 const GRAIN_OF_WIDTH = 1000;
 
+/** Instead of a picture that lacks a piece, why and where a ribbon cannot be as wide as that. */
 export function finishedPicture(
   woven: WovenKnot,
   { widthMm, gapMm }: RibbonSize,
   { title, look, ground }: PictureLook,
-): FinishedPicture {
+): FinishedPicture | RibbonTrouble {
   const { showsGaps, inWords, items } = LOOKS[look];
   const knot = finishedKnot(woven, { widthMm, gapMm: showsGaps ? gapMm : CLOSED_GAP_SHARE * widthMm });
+  const [trouble] = knot.ribbons.troubles;
+  if (trouble) return trouble;
   const size = { width: boundsWidth(knot.bounds), height: boundsHeight(knot.bounds) };
   const strands = knot.byStrand.length;
   return {
@@ -67,6 +68,5 @@ export function finishedPicture(
     },
     strands,
     size,
-    troubles: knot.ribbons.troubles,
   };
 }

@@ -11,13 +11,13 @@ import { moveBy, transformChain } from "../../geometry/transform.ts";
 import type { FadingField, PictureItem } from "../../output/picture.ts";
 import {
   capEdge,
-  type FramePart,
   fieldBetween,
   lineAlong,
   type RibbonFrame,
   runDirection,
   runPoint,
   type Stretch,
+  visibleParts,
 } from "./ribbon-frame.ts";
 
 /** Towards the light. */
@@ -69,7 +69,7 @@ interface LitField {
 function sideFields(frame: RibbonFrame, side: 1 | -1, across: Across): LitField[] {
   const runs: { level: number; from: number; to: number }[] = [];
   for (const run of frame.runs)
-    for (const { from, to } of run.parts.flatMap(litParts)) {
+    for (const { from, to } of visibleParts(run).flatMap(litParts)) {
       const out = leftOf(runDirection(run, (from + to) / 2));
       const level = Math.round(side * dot(out, TO_LIGHT) * LEVELS);
       const last = runs.at(-1);
@@ -82,12 +82,10 @@ function sideFields(frame: RibbonFrame, side: 1 | -1, across: Across): LitField[
   }));
 }
 
-function litParts({ segment, start, lengthMm }: FramePart): Stretch[] {
+function litParts({ segment, from, to }: ReturnType<typeof visibleParts>[number]): Stretch[] {
   const count = Math.max(1, Math.ceil((4 * Math.atan(Math.abs(segment.bulge))) / LIT_TURN_RAD));
-  return Array.from({ length: count }, (_, i) => ({
-    from: start + (lengthMm * i) / count,
-    to: start + (lengthMm * (i + 1)) / count,
-  }));
+  const step = (to - from) / count;
+  return Array.from({ length: count }, (_, i) => ({ from: from + i * step, to: from + (i + 1) * step }));
 }
 
 /** A band along all ribbons, the same everywhere: a sheen or a darkened edge. */

@@ -1,7 +1,7 @@
 /** Ribbon pieces with coordinates of their own: cut into runs at pointed corners, their ends on the over-strands' edges. */
-import { SAME_DIRECTION_RAD } from "../../base/tolerance.ts";
+import { SAME_DIRECTION_RAD, SAME_POINT_MM } from "../../base/tolerance.ts";
 import { edgeCurve, halfEdge, type KnotDiagram } from "../../diagram/knot-diagram.ts";
-import { type ArcChain, chainBetween, segmentsOf } from "../../geometry/arc-chain.ts";
+import { type ChainPlace, segmentsOf } from "../../geometry/arc-chain.ts";
 import { firstMeet, lastMeet } from "../../geometry/first-meet.ts";
 import { turnBetween, type Vec } from "../../geometry/point.ts";
 import { endDirection, type Segment, segmentLength, startDirection } from "../../geometry/segment.ts";
@@ -13,6 +13,7 @@ import {
   type Lean,
   type RibbonFrame,
   runLine,
+  type Stretch,
 } from "./ribbon-frame.ts";
 
 const UPRIGHT: Lean = ACROSS.map(() => 0);
@@ -23,29 +24,45 @@ export function makeFrame(
   piece: RibbonPiece,
   widthMm: number,
 ): RibbonFrame | undefined {
-  const spine = visibleCentreline(piece);
-  const segments = spine ? segmentsOf(spine) : [];
+  const parts = measuredParts(piece);
+  const shown = visibleStretch(piece, parts);
+  if (!shown) return undefined;
   const closed = piece.ends.length === 0;
-  const runs = mitredRuns(segments, closed, widthMm);
-  const last = runs.at(-1);
-  if (!last) return undefined;
+  const runs = mitredRuns(parts, shown, closed, widthMm);
+  if (runs.length === 0) return undefined;
   return {
     strand: piece.strand,
     widthMm,
-    lengthMm: last.start + last.lengthMm,
+    lengthMm: shown.to - shown.from,
     closed,
     runs: closed ? runs : runs.map((run, i) => cappedRun(run, piece, i === 0, i === runs.length - 1)),
     overs: piece.ends.map((crossing) => overDirection(diagram, crossing)),
   };
 }
 
+/** The centreline's segments, each with where it begins, mm from the centreline's own beginning. */
+function measuredParts({ centreline }: RibbonPiece): FramePart[] {
+  let start = 0;
+  return segmentsOf(centreline).map((segment) => {
+    const part = { segment, start, lengthMm: segmentLength(segment) };
+    start += part.lengthMm;
+    return part;
+  });
+}
+
 /** From the over-strand's edge at the beginning to that at the end. */
-function visibleCentreline({ centreline, outline, ends }: RibbonPiece): ArcChain | undefined {
-  if (ends.length === 0) return centreline;
-  const [line, edge] = [segmentsOf(centreline), segmentsOf(outline)];
-  const from = firstMeet(line, edge);
-  const to = lastMeet(line, edge);
-  return from && to ? chainBetween(centreline, from.onA, to.onA) : undefined;
+function visibleStretch({ outline, ends }: RibbonPiece, parts: readonly FramePart[]): Stretch | undefined {
+  const last = parts.at(-1);
+  if (ends.length === 0) return last && { from: 0, to: last.start + last.lengthMm };
+  const [line, edge] = [parts.map(({ segment }) => segment), segmentsOf(outline)];
+  const from = placeOn(parts, firstMeet(line, edge)?.onA);
+  const to = placeOn(parts, lastMeet(line, edge)?.onA);
+  return from !== undefined && to !== undefined && from < to ? { from, to } : undefined;
+}
+
+function placeOn(parts: readonly FramePart[], place: ChainPlace | undefined): number | undefined {
+  const part = parts[place?.index ?? -1];
+  return part && place && part.start + place.t * part.lengthMm;
 }
 
 /** The direction of the strand that lies over at a crossing. */
@@ -55,29 +72,36 @@ function overDirection(diagram: KnotDiagram, crossing: number): Vec {
   return first ? startDirection(first) : { x: 0, y: 0 };
 }
 
-function mitredRuns(segments: readonly Segment[], closed: boolean, widthMm: number): FrameRun[] {
+/** Runs from corner to corner, counted from where the piece comes out; what lies hidden only leads up to it. */
+function mitredRuns(
+  measured: readonly FramePart[],
+  shown: Stretch,
+  closed: boolean,
+  widthMm: number,
+): FrameRun[] {
   const groups: FramePart[][] = [];
-  let start = 0;
-  for (const [i, segment] of segments.entries()) {
-    const before = segments[i - 1];
-    const part = { segment, start, lengthMm: segmentLength(segment) };
+  for (const [i, { segment, start, lengthMm }] of measured.entries()) {
+    const before = measured[i - 1]?.segment;
+    const part = { segment, start: start - shown.from, lengthMm };
     const smooth = before && Math.abs(turnOf(before, segment)) <= SAME_DIRECTION_RAD;
     if (smooth) groups.at(-1)?.push(part);
     else groups.push([part]);
-    start += part.lengthMm;
   }
-  return groups.map((parts, i) => {
+  const runs = groups.map((parts, i) => {
     const before = i > 0 || closed ? groups.at(i - 1) : undefined;
     const after = i < groups.length - 1 || closed ? groups[(i + 1) % groups.length] : undefined;
+    const end = (parts.at(-1)?.start ?? 0) + (parts.at(-1)?.lengthMm ?? 0);
+    const start = Math.max(0, parts[0]?.start ?? 0);
     return {
-      start: parts[0]?.start ?? 0,
-      lengthMm: parts.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+      start,
+      lengthMm: Math.min(shown.to - shown.from, end) - start,
       parts,
       widthMm,
       startLean: mitre(before?.at(-1), parts[0], widthMm / 2),
       endLean: mitre(parts.at(-1), after?.[0], -widthMm / 2),
     };
   });
+  return runs.filter(({ lengthMm }) => lengthMm > SAME_POINT_MM);
 }
 
 function turnOf(before: Segment, after: Segment): number {
@@ -107,14 +131,17 @@ function cappedRun(run: FrameRun, { outline }: RibbonPiece, first: boolean, last
 /** The outermost parallels at which an over-strand's edge is looked for: further out lies the piece's own edge. */
 const WITHIN_EDGE = 0.985;
 
+/** How far past the middle's end an edge is looked for, in widths: a flat crossing has long corners. */
+const BEYOND = 2;
+
 /** How much later than the centreline the parallel at `u` meets the outline at an end, mm along the piece. */
 function reachOf(run: FrameRun, edge: readonly Segment[], u: number, at: "start" | "end"): number {
   const { start, lengthMm, widthMm } = run;
   const inside = Math.min(widthMm, lengthMm / 2);
   const [from, to] =
     at === "start"
-      ? [start - widthMm / 2, start + inside]
-      : [start + lengthMm - inside, start + lengthMm + widthMm / 2];
+      ? [start - BEYOND * widthMm, start + inside]
+      : [start + lengthMm - inside, start + lengthMm + BEYOND * widthMm];
   const lines = runLine(run, from, to, u * WITHIN_EDGE);
   const segments = lines.flatMap(({ chain }) => segmentsOf(chain));
   // Seen from inside the piece, the end comes first.

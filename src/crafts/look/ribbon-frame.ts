@@ -24,6 +24,7 @@ export interface FrameRun {
   /** Along the piece, mm. */
   readonly start: number;
   readonly lengthMm: number;
+  /** All that leads from corner to corner, also what lies hidden below a strand that passes over an end. */
   readonly parts: readonly FramePart[];
   readonly widthMm: number;
   readonly startLean: Lean;
@@ -111,13 +112,14 @@ export interface RunLine extends Stretch {
 
 /** The parallel between two lengths along it, and straight on beyond the run's ends. */
 export function runLine(run: FrameRun, s0: number, s1: number, u: number): RunLine[] {
-  const [begin, end] = [run.start, run.start + run.lengthMm];
+  const [first, last] = [run.parts[0], run.parts.at(-1)];
+  if (!first || !last) return [];
   const lines: RunLine[] = [];
   const straight = (from: number, to: number) => {
     if (from < to)
       lines.push({ from, to, chain: polyline([squarePoint(run, from, u), squarePoint(run, to, u)], false) });
   };
-  straight(s0, Math.min(begin, s1));
+  straight(s0, Math.min(first.start, s1));
   for (const { segment, start, lengthMm } of run.parts) {
     const [from, to] = [Math.max(s0, start), Math.min(s1, start + lengthMm)];
     if (from >= to) continue;
@@ -135,8 +137,23 @@ export function runLine(run: FrameRun, s0: number, s1: number, u: number): RunLi
       },
     });
   }
-  straight(Math.max(end, s0), s1);
+  straight(Math.max(last.start + last.lengthMm, s0), s1);
   return lines;
+}
+
+/** What shows of a run, segment by segment. */
+export function visibleParts({
+  parts,
+  start,
+  lengthMm,
+}: FrameRun): (Stretch & { readonly segment: Segment })[] {
+  return parts
+    .map((part) => ({
+      segment: part.segment,
+      from: Math.max(part.start, start),
+      to: Math.min(part.start + part.lengthMm, start + lengthMm),
+    }))
+    .filter(({ from, to }) => from < to);
 }
 
 function partPoint(run: FrameRun, s: number, start: number, segment: Segment, u: number): Point {

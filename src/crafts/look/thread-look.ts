@@ -9,7 +9,14 @@ import { scatter } from "../../output/wood-look.ts";
 import { materialBody } from "./body.ts";
 import { type FinishedKnot, framesOf, type WovenKnot } from "./finished-knot.ts";
 import { band, TO_LIGHT, underShadows } from "./light.ts";
-import { type FramePart, type FrameRun, type RibbonFrame, runDirection, runPoint } from "./ribbon-frame.ts";
+import {
+  type FrameRun,
+  type RibbonFrame,
+  runDirection,
+  runPoint,
+  type Stretch,
+  visibleParts,
+} from "./ribbon-frame.ts";
 import { mixTints, strandTint } from "./tints.ts";
 
 const DARK = "#120c10";
@@ -62,9 +69,9 @@ function laidThreads(frames: readonly RibbonFrame[], colour: string): PictureIte
   const tones: ArcChain[][] = Array.from({ length: TONES }, () => []);
   for (const [number, frame] of frames.entries())
     for (const run of frame.runs)
-      for (const [i, { start, lengthMm, count }] of threadCounts(run).entries())
+      for (const [i, { from, to, count }] of threadCounts(run).entries())
         for (let k = 0; k < count; k++) {
-          const s = start + ((k + 0.5) / count) * lengthMm;
+          const s = from + ((k + 0.5) / count) * (to - from);
           const level = toneOf(runDirection(run, s), scatter(number * 64 + i, k));
           tones[level]?.push(polyline([runPoint(run, s, -THREAD_END), runPoint(run, s, THREAD_END)], false));
         }
@@ -78,16 +85,12 @@ function laidThreads(frames: readonly RibbonFrame[], colour: string): PictureIte
 }
 
 /** How many threads each part of a run takes, so that they lie close at its longer edge. */
-function threadCounts(run: FrameRun): (FramePart & { readonly count: number })[] {
-  return run.parts.map((part) => {
-    const ends = [part.start, part.start + part.lengthMm].map((s) => [1, -1].map((u) => runPoint(run, s, u)));
-    const chords = [0, 1].map((side) => {
-      const [from, to] = ends.map((points) => points[side]);
-      return from && to ? distance(from, to) : 0;
-    });
-    const half = 2 * Math.atan(Math.abs(part.segment.bulge));
-    const longer = Math.max(...chords) * (half === 0 ? 1 : half / Math.sin(half));
-    return { ...part, count: Math.max(1, Math.round(longer / (THREAD * run.widthMm))) };
+function threadCounts(run: FrameRun): (Stretch & { readonly count: number })[] {
+  return visibleParts(run).map(({ segment, from, to }) => {
+    const edges = [1, -1].map((u) => distance(runPoint(run, from, u), runPoint(run, to, u)));
+    const half = 2 * Math.atan(Math.abs(segment.bulge));
+    const longer = Math.max(...edges) * (half === 0 ? 1 : half / Math.sin(half));
+    return { from, to, count: Math.max(1, Math.round(longer / (THREAD * run.widthMm))) };
   });
 }
 

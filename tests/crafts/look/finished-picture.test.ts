@@ -78,12 +78,15 @@ function render(svg: string, widthPx = WIDTH_PX): Pixels {
 }
 
 describe.each(LOOK_NAMES)("%s", (look) => {
-  test.each(["lantern-wreath", "tiller-triad"] as const)("covers what the ribbons of %s cover, within 1 %%", (name) => {
-    const sample = sampleOf(name);
-    const svg = writePictureSvg(drawn(sample, look).picture);
-    const expected = coveredMm2(look, sample);
-    expect(Math.abs(opaqueMm2(render(svg), svg, look) / expected - 1)).toBeLessThan(0.01);
-  });
+  test.each(["lantern-wreath", "tiller-triad"] as const)(
+    "covers what the ribbons of %s cover, within 1 %%",
+    (name) => {
+      const sample = sampleOf(name);
+      const svg = writePictureSvg(drawn(sample, look).picture);
+      const expected = coveredMm2(look, sample);
+      expect(Math.abs(opaqueMm2(render(svg), svg, look) / expected - 1)).toBeLessThan(0.01);
+    },
+  );
 
   externalTest(
     "so it does in another renderer, which reads well-formed XML",

@@ -35,5 +35,7 @@ export function drawn(
   look: LookName,
   more: Partial<PictureLook> = {},
 ): FinishedPicture {
-  return finishedPicture(woven, size, { title: "Sample", look, ...more });
+  const finished = finishedPicture(woven, size, { title: "Sample", look, ...more });
+  if ("kind" in finished) throw new Error(JSON.stringify(finished));
+  return finished;
 }
