@@ -50,7 +50,17 @@ export function finish(finishing: Finishing): void {
     const heights = lines.touching(next, y);
     if (i < count) next = lines.heightsAt(lineY(i + 1));
     const detours =
-      i < count ? detoursBetween({ lines, field, from: heights, to: next, y, apart: height / count }) : [];
+      i < count
+        ? detoursBetween({
+            lines,
+            field,
+            from: heights,
+            to: next,
+            y,
+            apart: height / count,
+            toleranceMm: settings.toleranceMm,
+          })
+        : [];
     const pieces = cutPieces(heights, detours, finishing);
     if (!forward) for (const list of [heights, pieces, ...pieces]) list.reverse();
     for (const [j, piece] of pieces.entries()) {

@@ -1,12 +1,22 @@
 /** Where a column ends beneath an over-strand, however that strand is bent. */
 import {
   type CrossingId,
+  crossingOf,
   edgeCurve,
+  type HalfEdge,
   halfEdge,
   type KnotDiagram,
   opposite,
+  twin,
 } from "../../diagram/knot-diagram.ts";
-import { chainPart, joinChains, mergeStraights, reverseChain } from "../../geometry/arc-chain.ts";
+import {
+  type ArcChain,
+  chainLength,
+  chainPart,
+  joinChains,
+  mergeStraights,
+  reverseChain,
+} from "../../geometry/arc-chain.ts";
 import { between, cross, distance, minus, type Point, type Vec } from "../../geometry/point.ts";
 import type { Line } from "./column-corner.ts";
 import { rungAcross } from "./ladder.ts";
@@ -30,9 +40,16 @@ export interface ColumnEnd {
 /** The over-strand's centreline through a crossing, `reachMm` to both sides. */
 function overThrough(diagram: KnotDiagram, crossing: CrossingId, reachMm: number): RuledChain {
   const ahead = halfEdge(crossing, diagram.over[crossing] ?? 0);
-  const before = reverseChain(chainPart(edgeCurve(diagram, opposite(ahead)), 0, reachMm));
-  const after = chainPart(edgeCurve(diagram, ahead), 0, reachMm);
+  const before = reverseChain(overFrom(diagram, opposite(ahead), reachMm));
+  const after = overFrom(diagram, ahead, reachMm);
   return ruleChain(mergeStraights(joinChains([before, after], false)));
+}
+
+/** An edge that comes back to its own crossing turns into the strand beneath: half of it lies above. */
+function overFrom(diagram: KnotDiagram, half: HalfEdge, reachMm: number): ArcChain {
+  const curve = edgeCurve(diagram, half);
+  const isLoop = crossingOf(twin(diagram, half)) === crossingOf(half);
+  return chainPart(curve, 0, isLoop ? Math.min(reachMm, chainLength(curve) / 2) : reachMm);
 }
 
 /** Depth seen by a strand that leaves the crossing beneath `over` in the direction `leaving`. */
