@@ -1,12 +1,11 @@
 /** A finished job -> the files of its folder with their manifest. */
 import { verdictOf } from "../crafts/check-words.ts";
-import { writeJobSheetHtml } from "../formats/job-sheet-html.ts";
 import type { PaperFonts } from "../formats/pdf/faces.ts";
-import { writeJobSheetPdf } from "../formats/pdf/job-sheet-pdf.ts";
-import type { ExtraFormat, PlannedFile } from "./craft.ts";
+import type { ExtraFormat } from "./craft.ts";
 import type { JobManifest } from "./job-manifest.ts";
 import type { PreparedJob } from "./prepare-job.ts";
 import { profileUsed } from "./profile.ts";
+import { type MadeFile, SHEET_FILES, sheetFiles } from "./sheet-files.ts";
 
 export interface JobFilesOptions {
   readonly design: { readonly file: string; readonly sha256: string };
@@ -31,9 +30,6 @@ export interface JobFiles {
   readonly machineFiles: boolean;
 }
 
-/** A planned file with its bytes. */
-type MadeFile = Omit<PlannedFile, "content"> & { readonly content: string | Uint8Array };
-
 export function makeJobFiles(prepared: PreparedJob, options: JobFilesOptions): JobFiles {
   const { job, verb } = prepared;
   const { tool, design, extras, despiteChecks, fonts } = options;
@@ -42,19 +38,11 @@ export function makeJobFiles(prepared: PreparedJob, options: JobFilesOptions): J
   // Written all the same, a file for the machine must not look like one that passed.
   const head = ready ? [] : [`${verdict} Written despite that, as asked for.`];
   const planned = [...(machineFiles ? job.machineFiles(head, extras) : []), ...job.pictures];
-  const sheet = { path: "job-sheet.html", kind: "sheet", purpose: "to read on a screen, and to print" };
-  const printed = {
-    path: "job-sheet.pdf",
-    kind: "sheet",
-    purpose: "the same, to print and take to the bench",
-  };
-  const listed = [...planned, sheet, printed].map(({ path, purpose }) => ({ name: path, purpose }));
+  const listed = [...planned, ...SHEET_FILES].map(({ path, purpose }) => ({ name: path, purpose }));
   const footer = `${tool.name} ${tool.version} · design ${design.file} · SHA-256 ${design.sha256.slice(0, 16)}…`;
-  const jobSheet = job.sheet(listed, footer);
   const files: MadeFile[] = [
     ...planned.map((file) => ({ ...file, content: file.content(fonts) })),
-    { ...sheet, content: writeJobSheetHtml(jobSheet) },
-    { ...printed, content: writeJobSheetPdf(jobSheet, fonts()) },
+    ...sheetFiles(job.sheet(listed, footer), fonts),
   ];
   const manifest = makeManifest(prepared, options, files, machineFiles);
   return {

@@ -10,7 +10,7 @@ import { Bench, MAIN, ROOT, sample } from "./run-cli.ts";
 const bench = new Bench();
 const BADGE = sample("harbour-badge");
 const LEATHER = ["--profile", "leather-inlay"] as const;
-const JOB_FILES = ["cut.dxf", "cut.svg", "job-sheet.html", "job.json", "preview.svg"];
+const JOB_FILES = ["cut.dxf", "cut.svg", "job-sheet.html", "job-sheet.pdf", "job.json", "preview.svg"];
 
 function matchesSchema(name: string, document: unknown): void {
   const schema = JSON.parse(readFileSync(join(ROOT, "shared", `${name}.schema.json`), "utf8"));
@@ -145,7 +145,7 @@ test("a failed check: the report and the preview, no file for the machine, exit 
   expect(run.code).toBe(1);
   expect(run.stdout).toContain("FAIL");
   expect(run.stdout).toContain("remedy");
-  expect(bench.names("failed")).toEqual(["job-sheet.html", "job.json", "preview.svg"]);
+  expect(bench.names("failed")).toEqual(["job-sheet.html", "job-sheet.pdf", "job.json", "preview.svg"]);
   const job = JSON.parse(bench.read("failed", "job.json"));
   matchesSchema("job", job);
   expect(job.layers).toEqual([]);
@@ -233,7 +233,13 @@ test("draft panel: a design that the other verbs take, never over an older one",
 test("draft coupon: a job of its own, replaced by itself", () => {
   for (let i = 0; i < 2; i++)
     expect(bench.run("draft", "coupon", ...LEATHER, "--out", "coupon").code).toBe(0);
-  expect(bench.names("coupon")).toEqual(["coupon.dxf", "coupon.svg", "job-sheet.html", "job.json"]);
+  expect(bench.names("coupon")).toEqual([
+    "coupon.dxf",
+    "coupon.svg",
+    "job-sheet.html",
+    "job-sheet.pdf",
+    "job.json",
+  ]);
   const job = JSON.parse(bench.read("coupon", "job.json"));
   matchesSchema("job", job);
   const digests = bench.digests("coupon");
