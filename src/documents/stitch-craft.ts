@@ -61,10 +61,9 @@ function finished(
   request: CraftRequest,
   { more, progress }: Finishing,
 ): CraftJob {
-  // Ribbons that could not be drawn can't be sewn either.
-  const hopeless = checks.some(({ rule, verdict }) => rule === "ribbon-room" && verdict === "fail");
   progress("laying the stitches", 0.1);
-  const sewn = hopeless ? undefined : work.sew();
+  // Ribbons that could not be drawn can't be sewn either.
+  const sewn = work.cloth.ribbons.troubles.length > 0 ? undefined : work.sew();
   progress("counting thread", 0.9);
   const use = sewn && threadUse(sewn.blocks, work.settings);
   return craftJob(work, [...checks, ...(sewn?.checks ?? [])], request, { sewn, use, more });

@@ -143,3 +143,20 @@ test.each([
   expect([code, stderr]).toEqual([2, expect.stringMatching(words)]);
   expect(bench.names()).not.toContain("refused");
 });
+
+test("ribbons that bend too tightly to be drawn are told, not stumbled over", () => {
+  // The medallion's tightest bend has a radius of 2.25 mm: a ribbon of 5 mm has no inner edge there.
+  const run = bench.run(
+    "convert",
+    sample("jib-medallion"),
+    "--profile",
+    "stitch-satin",
+    "--width",
+    "5",
+    "--out",
+    "tight",
+  );
+  expect(run.code).toBe(1);
+  expect(run.stdout).toMatch(/FAIL {2}Radius of the inner edge/);
+  expect(bench.names("tight").filter((name) => name.endsWith(".dst"))).toEqual([]);
+});

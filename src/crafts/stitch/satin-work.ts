@@ -2,9 +2,12 @@
 import { formatMm, formatNumber } from "../../base/format-number.ts";
 import type { CheckResult } from "../../checks/check.ts";
 import { atMost } from "../../checks/judge.ts";
+import { narrowRibbon } from "../../checks/remedy.ts";
+import { chainStart } from "../../geometry/arc-chain.ts";
 import { mergeBounds } from "../../geometry/bounds.ts";
 import { alignmentMarks } from "./alignment-marks.ts";
 import type { LaidCloth } from "./cloth.ts";
+import type { SatinColumn } from "./column.ts";
 import { provedHidden } from "./hidden-proof.ts";
 import { satinColumns } from "./satin-column.ts";
 import type { SatinSettings } from "./settings.ts";
@@ -30,7 +33,10 @@ export function satinWork(cloth: LaidCloth, settings: SatinSettings): StitchWork
 
 function sewn(cloth: LaidCloth, settings: SatinSettings): Sewn {
   const { diagram, strands, ribbons } = cloth;
-  const units = sewUnits(satinColumns(diagram, strands, ribbons, settings), settings);
+  const columns = satinColumns(diagram, strands, ribbons, settings);
+  const bare = columns.filter(({ rungs, line }) => rungs.length === 0 && line === undefined);
+  if (bare.length > 0) return unsewn(checkRungs(bare, settings));
+  const units = sewUnits(columns, settings);
   const order = planOrder(units, settings);
   const blocks = sewOrder(order, settings);
   const { shown, bareEnds } = provedHidden(blocks, units.columns);
@@ -54,6 +60,26 @@ function sewn(cloth: LaidCloth, settings: SatinSettings): Sewn {
     figures: { ...order.report },
     tables: [],
   };
+}
+
+/** Nothing can be sewn, and the check says why. */
+function unsewn(check: CheckResult): Sewn {
+  return { blocks: [], purposes: [], checks: [check], facts: [], figures: {}, tables: [] };
+}
+
+function checkRungs(bare: readonly SatinColumn[], { ribbon }: SatinSettings): CheckResult {
+  const short = bare.map(({ centreline }) => ({ at: chainStart(centreline), value: 1 }));
+  return atMost(
+    {
+      rule: "column-room",
+      title: "Ribbons so wide for their length that no stitch fits between their ends",
+      limit: 0,
+      unit: "count",
+      note: "Such a ribbon lies wholly beneath the ones that cross it.",
+    },
+    { worst: bare.length, short },
+    () => narrowRibbon(0.8 * ribbon.widthMm),
+  );
 }
 
 type Short = Parameters<typeof atMost>[1]["short"];
